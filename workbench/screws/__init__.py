@@ -1,0 +1,1 @@
+"""Screws that measure, move and clamp: calculations only, no plot, no widget."""
