@@ -2,9 +2,12 @@
 
 import argparse
 import os
+import secrets
 import signal
+import socket
 import subprocess
 import sys
+import time
 from pathlib import Path
 
 from workbench.course_copy import (
@@ -21,50 +24,88 @@ from workbench.course_copy import (
     usable,
 )
 
+HERE = "127.0.0.1"
+FIRST_PORT = 8888
+START_PAGE = f"/lab/tree/{START}"
 
-def settings_environment() -> dict[str, str]:
+
+def free_port(wanted: int | None) -> int:
+    """The port to serve on: the wanted one, or the first free one from 8888."""
+    for port in [wanted] if wanted else range(FIRST_PORT, FIRST_PORT + 100):
+        with socket.socket() as trial:
+            if trial.connect_ex((HERE, port)) == 0:
+                continue  # somebody answers there
+        return port
+    raise Refused(f"Port {wanted or FIRST_PORT} is in use by another program. Choose another one with --port.")
+
+
+def environment(token: str) -> dict[str, str]:
     """The environment for Jupyter: the course's own settings first, this Python's kernels before others."""
     paths = [str(PACKAGE / "jupyter"), os.environ.get("JUPYTER_CONFIG_PATH", "")]
     return {
         **os.environ,
         "JUPYTER_CONFIG_PATH": os.pathsep.join(path for path in paths if path),
         "JUPYTER_PREFER_ENV_PATH": "1",
+        "JUPYTER_TOKEN": token,  # not on the command line, where others on this machine could read it
     }
 
 
-def jupyter_command(folder: Path, port: int | None, browser: bool) -> list[str]:
+def jupyter_command(folder: Path, port: int, browser: bool) -> list[str]:
     """The command that serves the copy to this machine only, and opens the start page."""
     command = [
         sys.executable, "-m", "jupyterlab",
-        "--ServerApp.ip=127.0.0.1",
+        f"--ServerApp.ip={HERE}",
+        f"--ServerApp.port={port}",
+        "--ServerApp.port_retries=0",
         f"--ServerApp.root_dir={folder}",
-        f"--LabApp.default_url=/lab/tree/{START}",
+        f"--LabApp.default_url={START_PAGE}",
         # tabs of this copy are remembered in this copy: those of other Jupyter work would not be found here
         f"--LabApp.workspaces_dir={folder / OWN / 'workspaces'}",
         "--ServerApp.answer_yes=True",
-        "--Application.log_level=ERROR",
+        "--Application.log_level=WARN",
     ]  # fmt: skip
-    if port is not None:
-        command.append(f"--ServerApp.port={port}")
-    if not browser:
-        command.append("--no-browser")
-    return command
+    return command if browser else [*command, "--no-browser"]
 
 
-def serve(command: list[str], environment: dict[str, str]) -> int:
-    """Run JupyterLab until it ends; Ctrl+C reaches it too, so wait for it to close the kernels."""
+def _answers(child: subprocess.Popen, port: int) -> bool:
+    """Wait until JupyterLab takes calls; False where it ended instead."""
+    while child.poll() is None:
+        with socket.socket() as trial:
+            trial.settimeout(1)
+            if trial.connect_ex((HERE, port)) == 0:
+                return True
+        time.sleep(0.1)
+    return False
+
+
+def serve(folder: Path, port: int, browser: bool) -> int:
+    """Run JupyterLab on the copy until it ends; what it has to say goes to a file of the copy."""
+    token = secrets.token_hex(16)
+    notes = folder / OWN / "jupyter.log"
     signal.signal(signal.SIGTERM, lambda *_: sys.exit(0))
-    child = subprocess.Popen(command, env=environment)
-    try:
-        while True:
-            try:
-                return child.wait()
-            except KeyboardInterrupt:
-                continue
-    finally:
-        if child.poll() is None:
-            child.terminate()
+    with notes.open("wb") as log:
+        child = subprocess.Popen(jupyter_command(folder, port, browser), env=environment(token), stdout=log, stderr=log)
+        try:
+            if _answers(child, port):
+                print(f"If no browser opens, copy this address into one:\n  {address(port, token)}", flush=True)
+            status = child.wait()
+        except KeyboardInterrupt:  # Ctrl+C reaches JupyterLab too; it closes the kernels, then ends
             child.wait()
+            status = 0
+        finally:
+            if child.poll() is None:
+                child.terminate()
+                child.wait()
+    if status:
+        print(f"JupyterLab ended with an error. Its own notes are in {notes}", file=sys.stderr)
+        return 1
+    print(f"Stopped. Your work is in {folder}")
+    return 0
+
+
+def address(port: int, token: str) -> str:
+    """The address of the start page."""
+    return f"http://{HERE}:{port}{START_PAGE}?token={token}"
 
 
 def _whole_number(low: int, high: int, what: str):
@@ -135,6 +176,7 @@ def main(words: list[str] | None = None) -> int:
         if arguments.candidate is not None:
             set_candidate(folder, arguments.candidate)
         update = place(folder, source)
+        port = free_port(arguments.port)
     except Refused as refusal:
         print(refusal, file=sys.stderr)
         return 2
@@ -142,4 +184,4 @@ def main(words: list[str] | None = None) -> int:
         print(f"The copy could not be made: {error}. Choose another folder with --folder.", file=sys.stderr)
         return 2
     _say(folder, update)
-    return serve(jupyter_command(folder, arguments.port, not arguments.no_browser), settings_environment())
+    return serve(folder, port, browser=not arguments.no_browser)

@@ -1,0 +1,40 @@
+"""What is asked, lesson by lesson: one module a lesson, each with a tuple `EXERCISES`."""
+
+import difflib
+from functools import cache
+from importlib import import_module
+from pathlib import Path
+
+from workbench.exercises.exercise import Exercise
+
+
+@cache
+def lessons() -> tuple[str, ...]:
+    """The lessons that ask something: the modules of this package, by name."""
+    modules = sorted(path.stem for path in Path(__file__).parent.glob("*.py"))
+    return tuple(name for name in modules if name not in ("__init__", "exercise"))
+
+
+def of_lesson(lesson: str) -> tuple[Exercise, ...]:
+    """The exercises of a lesson, in the order in which they are asked.
+
+    Raises ValueError, with the nearest names, for a lesson that does not exist.
+    """
+    if lesson not in lessons():
+        raise ValueError(f"no lesson is called {lesson!r}{_nearest(lesson, lessons())}")
+    return import_module(f"{__name__}.{lesson}").EXERCISES
+
+
+def find(key: str) -> Exercise:
+    """The exercise with this key, "lesson.name"; ValueError, with the nearest keys, where there is none."""
+    lesson, _, _ = key.partition(".")
+    known = of_lesson(lesson)
+    for exercise in known:
+        if exercise.key == key:
+            return exercise
+    raise ValueError(f"no exercise is called {key!r}{_nearest(key, [e.key for e in known])}")
+
+
+def _nearest(name: str, known) -> str:
+    close = difflib.get_close_matches(name, known, n=3, cutoff=0.4) or list(known)[:5]
+    return f": did you mean {', '.join(close)}?" if close else ""

@@ -1,0 +1,103 @@
+"""A question and a lesson's head as HTML: text, own numbers, picture, tolerance, hints."""
+
+import base64
+import html as markup
+from importlib import import_module
+
+from workbench import exercises, marking
+from workbench.exercises.exercise import Choice, Exercise, letters
+from workbench.session import Session
+
+_FRAME = "max-width:46em;font-family:sans-serif;line-height:1.45"
+_UNSET = (
+    "<b>Whose numbers are these?</b> Your candidate number is not set. These are sample numbers, and no answer is "
+    "judged yet. Type <code>candidate = 7</code> with your own number into the cell that the start page has for "
+    "it, and run it. You work without an instructor? Type <code>candidate = 0</code>."
+)
+
+
+def html(exercise: Exercise, session: Session) -> str:
+    """One question with the numbers of the session's candidate."""
+    variant = exercise.variant(session.candidate or 0, session.series)
+    return "".join(
+        [
+            f'<div style="{_FRAME};border-top:2px solid #444;padding-top:.4em">',
+            _label(exercise, session),
+            f"<p>{_paragraphs(marking.question(exercise, variant))}</p>",
+            "" if session.marking else _picture(exercise, variant),
+            _options(exercise, variant),
+            f"<p>{markup.escape(marking.allowance(exercise, variant))} {_how(exercise)}</p>",
+            _hints(exercise, variant),
+            "</div>",
+        ]
+    )
+
+
+def head(lesson: str, session: Session) -> str:
+    """The head of a lesson: whose numbers, how many marks, how to answer."""
+    asked = exercises.of_lesson(lesson)
+    marks = sum(exercise.marks for exercise in asked)
+    whose = (
+        _UNSET
+        if session.candidate is None
+        else f"<b>Candidate {session.candidate}.</b> The numbers below are yours alone."
+        if session.candidate
+        else "<b>Sample numbers</b> (candidate 0)."
+    )
+    judged = (
+        "Each answer is judged as soon as you run its cell. Try as often as you like: no mark is taken off."
+        if session.shows_verdicts
+        else "Your answers are read now and judged after you hand in."
+    )
+    return (
+        f'<div style="{_FRAME}"><p>{whose}</p><p>{len(asked)} questions, {marks} marks. {judged}</p>'
+        "<p>To answer: click behind the = sign, type, then press Shift and Enter together. "
+        "No quotes are needed. A comma or a point may mark the decimals.</p></div>"
+    )
+
+
+def number_of(exercise: Exercise) -> int:
+    """The question's number in its lesson, from 1."""
+    return [known.key for known in exercises.of_lesson(exercise.lesson)].index(exercise.key) + 1
+
+
+def _label(exercise: Exercise, session: Session) -> str:
+    marks = f"{exercise.marks} mark{'s' if exercise.marks > 1 else ''}"
+    must = " · <b>safety: this one must be right</b>" if exercise.critical else ""
+    whose = "number not set" if session.candidate is None else f"candidate {session.candidate}"
+    return f"<p><b>Question {number_of(exercise)}</b> · {marks} · {whose}{must}</p>"
+
+
+def _paragraphs(text: str) -> str:
+    return "</p><p>".join(markup.escape(part).replace("\n", "<br>") for part in text.split("\n\n"))
+
+
+def _picture(exercise: Exercise, variant) -> str:
+    if exercise.shows is None:
+        return ""
+    name, arguments = exercise.shows(variant)
+    png, alternative = import_module(f"workbench.drawings.{name}").picture(**arguments)
+    data = base64.b64encode(png).decode()
+    return f'<img src="data:image/png;base64,{data}" alt="{markup.escape(alternative)}" style="max-width:100%">'
+
+
+def _options(exercise: Exercise, variant) -> str:
+    if not isinstance(exercise.answer, Choice):
+        return ""
+    lines = [
+        f"<br><b>{letter}</b>&ensp;{markup.escape(exercise.answer.options[name])}"
+        for letter, name in letters(variant).items()
+    ]
+    return f"<p>{''.join(lines)[4:]}</p>"
+
+
+def _how(exercise: Exercise) -> str:
+    return f"Answer line: <code>{exercise.name} =</code>"
+
+
+def _hints(exercise: Exercise, variant) -> str:
+    block = ""
+    for number, hint in reversed(list(enumerate(exercise.hints, 1))):
+        inner = _paragraphs(marking.filled(hint, variant))
+        block = f"<details><summary>Hint {number}</summary><p>{inner}</p>{block}</details>"
+    return block
