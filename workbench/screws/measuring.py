@@ -15,7 +15,7 @@ from fractions import Fraction
 from workbench.refusals import numbers, one_number, refuse, whole
 from workbench.tables import table
 
-MM_PER_INCH = 25.4  # exact by definition: international yard and pound agreement, 1959
+MM_PER_INCH = table("definitions").row("inch")["value"]
 
 
 def travel(pitch_mm, turns, starts=1):
@@ -67,7 +67,7 @@ def pitch_of_tpi_mm(threads_per_inch):
 
 
 def _exact(value):
-    """The decimal meant: 0.1 is one tenth, and 3 x 0.1 three tenths; nine decimals are finer than any screw."""
+    """The decimal meant: 0.1 is one tenth, 3 x 0.1 three tenths; nine decimals are finer than any screw."""
     return Fraction(str(round(float(value), 9)))
 
 
@@ -79,7 +79,7 @@ class Scales:
     main line (metric 0.5 mm pitch: 1 = the half line is out; inch: 0 to 3 lines of 0.025); thimble_line:
     the last thimble line that has passed the datum; vernier_line: the vernier line that meets a thimble
     line (0 where there is no vernier). below_zero: the thimble stands short of the sleeve's zero, as
-    closed faces with a negative zero error show. On a depth instrument the covered lines are the counted ones.
+    closed faces with a negative zero error show. On a depth instrument the covered lines are counted.
     """
 
     main_lines: int
@@ -254,6 +254,38 @@ def reading_of(scales, instrument=METRIC):
         rule = f"{instrument.name} spans {instrument.span} with zero error {instrument.zero_error:g}"
         refuse("reading", reading, rule, "is a line counted twice, or the zero error's sign wrong?")
     return reading
+
+
+def line_in_view(scales, instrument=METRIC):
+    """The sleeve line at the thimble's edge that can be seen, as a length from the sleeve's zero.
+
+    Outside: the last line counted. Depth: the line after it, since the lines counted are covered.
+
+    >>> line_in_view(Scales(11, 0, 22), instrument("metric depth 0-25"))
+    11.5
+    """
+    reading_of(scales, instrument)  # refuses what the instrument cannot show
+    lines = scales.main_lines * instrument.lines_per_main + scales.sub_lines + (instrument.kind == "depth")
+    return instrument.length_of(lines * instrument.steps_per_turn)
+
+
+def zero_error_of(thimble_line, side, instrument=METRIC, vernier_line=0):
+    """Zero error, with sign, from the closed faces: the thimble line at the datum and its side of zero.
+
+    past zero: + line x division; short of zero: - (divisions - line) x division; vernier steps on top.
+    side: "past" or "short"; line 48 of 50 stands two lines short of zero, not 48 past it.
+
+    >>> zero_error_of(48, "short")
+    -0.02
+    >>> zero_error_of(3, "past")
+    0.03
+    """
+    if side not in ("past", "short"):
+        refuse("side", side, "must be 'past' or 'short'", "is the thimble's zero beyond the datum?")
+    steps_per_line = max(instrument.vernier, 1)
+    line = whole("thimble_line", thimble_line, at_least=0, at_most=instrument.divisions - 1)
+    steps = line * steps_per_line + whole("vernier_line", vernier_line, at_least=0, at_most=steps_per_line - 1)
+    return instrument.length_of(steps - (instrument.steps_per_turn if side == "short" else 0))
 
 
 def size_of(reading, zero_error):
