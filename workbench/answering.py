@@ -36,6 +36,11 @@ def answers() -> dict[str, str]:
     return dict(_entries)
 
 
+def refusals() -> dict[str, str]:
+    """Why an entry was not read in this kernel: the reason by the exercise's key; for the marking run."""
+    return dict(_refusals)
+
+
 def answer(key: str, text: str):
     """Read, keep, echo and judge one entry; called by a rewritten answer cell.
 

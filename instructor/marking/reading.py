@@ -1,0 +1,215 @@
+"""Stage 1, read: a submitted notebook against its release.
+
+Only the answer cells and the apprentice's own extra cells are taken; everything locked comes from the
+release. What was missing, doubled, renamed, foreign, moved or edited is reported and costs nothing by itself.
+"""
+
+import copy
+import json
+import re
+from dataclasses import dataclass
+from pathlib import Path
+
+import nbformat
+from nbformat import NotebookNode
+
+LARGEST_BYTES = 20_000_000
+LARGEST_CELL = 50_000
+OUTDATED = 4  # the oldest notebook format whose cells are as the release's; older ones are upgraded
+
+_ANSWER = re.compile(r"\s*#\s*Answer\s+(\w+)\.(\w+)\s*$", re.MULTILINE)
+
+
+class Unreadable(Exception):
+    """The submitted file is no notebook that can be read; the text says why."""
+
+
+@dataclass(frozen=True)
+class Reading:
+    """A submission put back into its release.
+
+    notebook: the release with the apprentice's answers and extra cells in it, no outputs.
+    findings: what was not as released, in sentences.
+    """
+
+    notebook: NotebookNode
+    findings: tuple[str, ...]
+
+
+def read_file(path: Path, release: NotebookNode) -> Reading:
+    """Read a submitted file; raises `Unreadable` with the reason."""
+    try:
+        size = path.stat().st_size
+        if size > LARGEST_BYTES:
+            raise Unreadable(f"the file is {size / 1e6:.0f} MB large; the limit is {LARGEST_BYTES / 1e6:.0f} MB: "
+                             "clear its outputs and hand it in again")
+        content = path.read_bytes()
+    except FileNotFoundError:
+        raise Unreadable("there is no such file") from None
+    except OSError as failed:
+        raise Unreadable(f"the file cannot be opened: {failed.strerror}") from None
+    return read_content(content, release)
+
+
+def read_content(content: bytes, release: NotebookNode) -> Reading:
+    """Read a submitted file's content."""
+    notebook, found = _parse(content)
+    return _restore(notebook, release, found)
+
+
+def _parse(content: bytes) -> tuple[NotebookNode, list[str]]:
+    """The content as a notebook of today's format, and what was found on the way."""
+    found = []
+    if not content.strip(b"\0 \r\n\t\xef\xbb\xbf"):
+        raise Unreadable("the file is empty")
+    encoding = "utf-8-sig"
+    if content[:2] in (b"\xff\xfe", b"\xfe\xff"):
+        encoding = "utf-16"
+        found.append("the file was saved as UTF-16 text; it was read all the same")
+    try:
+        text = content.decode(encoding)
+    except UnicodeDecodeError as wrong:
+        raise Unreadable(f"the file is not UTF-8 text (byte {wrong.start:,} does not fit): "
+                         "was it saved by another program than JupyterLab?") from None
+    try:
+        data = json.loads(text)
+    except RecursionError:
+        raise Unreadable("the file is nested far deeper than any notebook") from None
+    except ValueError as wrong:
+        raise Unreadable(f"the file is not a notebook: it is not JSON ({str(wrong)[:120]})") from None
+    if not isinstance(data, dict) or not isinstance(data.get("nbformat"), int):
+        raise Unreadable("the file is JSON, but no notebook: it names no notebook format")
+    if data["nbformat"] > nbformat.current_nbformat:
+        raise Unreadable(f"the notebook has format {data['nbformat']}, newer than the {nbformat.current_nbformat} "
+                         "known here: save it with the course's own JupyterLab")
+    if data["nbformat"] < OUTDATED:
+        found.append(f"the notebook had the old format {data['nbformat']}; it was upgraded")
+    try:
+        notebook = nbformat.from_dict(data)
+        if data["nbformat"] < OUTDATED:
+            notebook = nbformat.convert(notebook, OUTDATED)
+        return notebook, found + _tidy(notebook)
+    except (RecursionError, AttributeError, KeyError, TypeError, ValueError) as wrong:
+        raise Unreadable(f"the notebook cannot be read: {type(wrong).__name__} {str(wrong)[:120]}") from None
+
+
+def _tidy(notebook: NotebookNode) -> list[str]:
+    """Make every cell a plain one with text, so that the rest need not doubt; says what was thrown out."""
+    kept, thrown = [], 0
+    for cell in notebook.get("cells", []):
+        source = cell.get("source", "") if isinstance(cell, dict) else None
+        if isinstance(source, list) and all(isinstance(line, str) for line in source):
+            source = "".join(source)
+        if not isinstance(source, str) or len(source) > LARGEST_CELL:
+            thrown += 1
+            continue
+        cell.source = source
+        cell.metadata = cell.get("metadata") if isinstance(cell.get("metadata"), dict) else NotebookNode()
+        kept.append(cell)
+    notebook.cells = kept
+    return [f"{thrown} cells without text, or with far too much, were left out"] if thrown else []
+
+
+def _restore(notebook: NotebookNode, release: NotebookNode, found: list[str]) -> Reading:
+    """The release, with what the apprentice wrote put back at its place."""
+    released = {_grade_id(cell): cell for cell in release.cells if _grade_id(cell)}
+    by_cell_id = {cell.id: _grade_id(cell) or cell.id for cell in release.cells}
+    free = {cell.id: cell for cell in release.cells if not _grade_id(cell)}
+    written: dict[str, str] = {}  # answer's name -> source
+    own: dict[str, list[NotebookNode]] = {}  # extra cells, by the released cell that they stand below
+    order, place = [], ""
+    for cell in notebook.cells:
+        name, note = _recognised(cell, released, by_cell_id)
+        if note:
+            found.append(note)
+        if name in released:
+            if name in order:
+                found.append(f"cell {name} stands in the notebook more than once")
+            else:
+                order.append(name)
+            place = name
+            if _is_answer(released[name]):
+                _take_answer(cell, name, written, released, found)
+            elif cell.source.rstrip() != released[name].source.rstrip():
+                found.append(f"locked cell {name} was edited; the released text counts")
+        elif name in free:
+            free[name] = cell
+            place = name
+        elif cell.source.strip():
+            own.setdefault(place, []).append(cell)
+    missing = [name for name in released if name not in order]
+    if missing:
+        found.append(f"missing, put back from the release: {', '.join(missing)}")
+    if order != [name for name in released if name in order]:
+        found.append("cells were moved; they were put back in the released order")
+    return Reading(_assembled(release, written, free, own), tuple(found))
+
+
+def _recognised(cell: NotebookNode, released: dict, by_cell_id: dict) -> tuple[str | None, str]:
+    """The released cell that a submitted cell is, and a note where its marking had been lost or changed.
+
+    An answer cell is known by its first comment, which is what the kernel goes by; else by nbgrader's
+    name, else by the cell's id.
+    """
+    marked, identity = _grade_id(cell), by_cell_id.get(cell.get("id"))
+    comment = _ANSWER.match(cell.source)
+    if comment and comment[2] in released and _is_answer(released[comment[2]]):
+        name = comment[2]
+        return name, f"answer cell {name} was renamed {marked!r}" if marked not in (name, None) else ""
+    if marked in released:
+        return marked, ""
+    note = f"cell {marked!r} is foreign to this release; it was taken as an extra cell" if marked else ""
+    if identity is not None:
+        return identity, f"cell {identity} was renamed {marked!r}" if marked else ""
+    return None, note
+
+
+def _take_answer(cell, name: str, written: dict, released: dict, found: list[str]) -> None:
+    """Keep what stands in an answer cell; of several, the last that holds an answer."""
+    if cell.cell_type != "code":
+        found.append(f"answer cell {name} had become {cell.cell_type} text; it was read all the same")
+    empty = cell.source.split() == released[name].source.split()
+    if not empty or name not in written:
+        written[name] = cell.source
+
+
+def _assembled(release: NotebookNode, written: dict, free: dict, own: dict) -> NotebookNode:
+    notebook = NotebookNode({**copy.deepcopy(release), "cells": []})
+    taken = {cell.id for cell in release.cells}
+    notebook.cells += _extra(own.get("", ()), taken)
+    for cell in release.cells:
+        cell = copy.deepcopy(cell)
+        name = _grade_id(cell) or cell.id
+        if name in written:
+            cell.source = written[name]
+        elif cell.id in free:
+            cell.source = free[cell.id].source
+        notebook.cells.append(cell)
+        notebook.cells += _extra(own.get(name, ()), taken)
+    return notebook
+
+
+def _extra(cells, taken: set[str]):
+    """The apprentice's own cells as plain new cells, with ids that nothing else has."""
+    for cell in cells:
+        number = len(taken)
+        while f"own-{number}" in taken:
+            number += 1
+        taken.add(f"own-{number}")
+        make = nbformat.v4.new_code_cell if cell.cell_type == "code" else nbformat.v4.new_markdown_cell
+        yield make(cell.source, id=f"own-{number}")
+
+
+def _grade_id(cell: NotebookNode) -> str | None:
+    marks = cell.metadata.get("nbgrader")
+    name = marks.get("grade_id") if isinstance(marks, dict) else None
+    return name if isinstance(name, str) and name else None
+
+
+def _is_answer(cell: NotebookNode) -> bool:
+    return bool(cell.metadata.nbgrader.get("solution"))
+
+
+def answer_names(release: NotebookNode) -> tuple[str, ...]:
+    """The names of a release's answers, in order."""
+    return tuple(_grade_id(cell) for cell in release.cells if _grade_id(cell) and _is_answer(cell))
