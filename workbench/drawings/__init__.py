@@ -1,0 +1,1 @@
+"""Drawings: true to geometry, built once, then moved. They compute nothing of the trade."""
