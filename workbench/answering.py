@@ -256,6 +256,7 @@ def _forget(source: str, shell):
     key = item_of(source, _sent_item(shell))
     if key is not None:
         _forget_entry(key)
+        _refusals[key] = "the answer cell stopped before its answer line; look at what it says there"
 
 
 def _forget_entry(key: str):

@@ -26,7 +26,7 @@ _FRACTION = re.compile(r"(?P<sign>[-+]?)\s*(?:(?P<whole>\d+)[\s-]+)?(?P<over>\d+
 _ANGLE = re.compile(
     r"""(?P<sign>[-+]?)\s*(?P<deg>\d+(?:[.,]\d+)?)\s*(?:°|deg(?:rees?)?)\s*
         (?:(?P<min>\d+(?:[.,]\d+)?)\s*(?:'|′|min(?:utes?)?)\s*)?
-        (?:(?P<sec>\d+(?:[.,]\d+)?)\s*(?:"|″|''|sec(?:onds?)?)\s*)?$""",
+        (?:(?P<sec>\d+(?:[.,]\d+)?)\s*(?:"|″|′′|''|sec(?:onds?)?)\s*)?$""",
     re.A | re.I | re.X,
 )
 _DRILL = re.compile(r"(?:#|no\.?\s*|number\s+|drill\s+)?(?P<size>\d{1,2}|[a-z])$", re.A | re.I)
@@ -255,7 +255,10 @@ def _angle(found: re.Match, text: str) -> Reading:
 def _drill(size: str, kind: Quantity) -> Reading:
     from workbench import tables
 
-    row = tables.row("number_drills", size.upper())
+    try:
+        row = tables.table("number_drills").row(size.upper())
+    except ValueError as reason:
+        raise NotRead(f"there is no drill {size.upper()}: {reason}") from None
     value = in_unit(float(row["diameter_in"]), "inch", kind.unit)
     return Reading(value, f"drill {size.upper()} = {value:.4g} {_unit_label(kind.unit)}")
 

@@ -11,7 +11,7 @@ from string import Formatter
 
 from workbench import exercises
 from workbench.entry import NotRead, read
-from workbench.exercises.exercise import Exercise, Quantity, Variant
+from workbench.exercises.exercise import Choice, Exercise, Order, Quantity, Variant
 
 NOT_JUDGED = "not judged"
 RIGHT = "right"
@@ -128,10 +128,10 @@ def question(exercise: Exercise, variant: Variant) -> str:
 def allowance(exercise: Exercise, variant: Variant) -> str:
     """How an answer is taken: its unit, its last figure and its tolerance, as printed beside the question."""
     kind = exercise.answer
-    if not isinstance(kind, Quantity):
-        return (
-            "Type one letter." if type(kind).__name__ == "Choice" else "Type all the letters in order, such as b a d c."
-        )
+    if isinstance(kind, Order):
+        return "Type all the letters in order, such as b a d c."
+    if isinstance(kind, Choice):
+        return "Type one letter."
     unit = {"inch": "in", "deg": "°"}.get(kind.unit, kind.unit) if kind.unit_given else ""
     tolerance = f"{kind.tolerance(variant):.6f}".rstrip("0").rstrip(".")
     figures = f"{kind.decimals} decimals" if kind.decimals != 1 else "1 decimal"

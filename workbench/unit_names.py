@@ -9,7 +9,7 @@ SPELLINGS = {
     "mm": "mm", "millimetre": "mm", "millimetres": "mm", "millimeter": "mm", "millimeters": "mm",
     "cm": "cm", "m": "m", "metre": "m", "metres": "m", "meter": "m", "meters": "m",
     "um": "um", "µm": "um", "μm": "um", "micrometre": "um", "micrometres": "um",
-    "in": "inch", "in.": "inch", "inch": "inch", "inches": "inch", '"': "inch", "″": "inch", "''": "inch",
+    "in": "inch", "in.": "inch", "inch": "inch", "inches": "inch", '"': "inch", "′′": "inch", "''": "inch",
     "thou": "thou", "thous": "thou", "thousandth": "thou", "thousandths": "thou",
     "ft": "ft", "feet": "ft", "foot": "ft",
     "°": "deg", "deg": "deg", "degree": "deg", "degrees": "deg", "rad": "rad",

@@ -1,0 +1,187 @@
+"""workbench.entry: what is taken, what is handed back, and why."""
+
+import numpy
+import pint
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from workbench.entry import LONGEST, NotRead, as_text, read
+from workbench.exercises.exercise import Choice, Order, Quantity
+
+MM = Quantity("mm", 0.01, (0, 25))
+MM_WIDE = Quantity("mm", 1, (0, 5000))
+MM_UNIT_TESTED = Quantity("mm", 0.01, (0, 25), unit_given=False)
+INCH = Quantity("inch", 0.001, (0, 5), forms=("fraction",))
+DRILL = Quantity("inch", 0.0001, (0, 1), forms=("drill",))
+ANGLE = Quantity("deg", 0.1, (-90, 90))
+COUNT = Quantity("divisions", 1, (0, 500))
+DRIVE = Choice({"ratchet": "the ratchet", "thimble": "the thimble", "frame": "the frame", "lock": "the lock"})
+STEPS = Order({"clean": "clean", "zero": "zero", "measure": "measure"})
+LISTED = {"order": ("lock", "ratchet", "frame", "thimble")}
+
+# the inch is 25.4 mm exactly (international yard and pound agreement, 1959); a thou is 0.001 in
+
+
+@pytest.mark.parametrize(
+    ("text", "kind", "value"),
+    [
+        ("3.25 mm", MM, 3.25),
+        ("3,25 mm", MM, 3.25),
+        ("3.25mm", MM, 3.25),
+        ("3.25", MM, 3.25),
+        ("  3.25   mm ", MM, 3.25),
+        ("3.25\u00a0mm", MM, 3.25),
+        ("+3.25 mm", MM, 3.25),
+        ("-3.25 mm", MM, -3.25),
+        ("\u22123.25 mm", MM, -3.25),
+        ("\u20133.25 mm", MM, -3.25),
+        ("0.128 in", MM, 0.128 * 25.4),
+        ("128 thou", MM, 0.128 * 25.4),
+        ("0.325 cm", MM, 3.25),
+        ("3250 µm", MM, 3.25),
+        ('"3.25 mm"', MM, 3.25),
+        ("'3.25 mm'", MM, 3.25),
+        ("“3.25 mm”", MM, 3.25),
+        ("„3,25 mm“", MM, 3.25),
+        ('3.25 mm"', MM, 3.25),
+        ("'3.25 mm", MM, 3.25),
+        ("= 3.25 mm", MM, 3.25),
+        ("3.25 MM", MM, 3.25),
+        ("3.25 millimetres", MM, 3.25),
+        (".5 mm", MM, 0.5),
+        ("1e1 mm", MM, 10),
+        ("1.2x10^-3 mm", MM, 0.0012),
+        ("1,250 mm", MM, 1.25),
+        ("1,250 mm", Quantity("mm", 1, (100, 5000)), 1250),
+        ("0,250 mm", MM_WIDE, 0.25),
+        ("1 250 mm", MM_WIDE, 1250),
+        ("1,250.5 mm", MM_WIDE, 1250.5),
+        ("1.250,5 mm", MM_WIDE, 1250.5),
+        ("1/8 in", INCH, 0.125),
+        ('1/8"', INCH, 0.125),
+        ("1 1/8 in", INCH, 1.125),
+        ("1⅛ in", INCH, 1.125),
+        ("0,364″", INCH, 0.364),
+        ("14°30'", ANGLE, 14.5),
+        ("14° 30′ 36″", ANGLE, 14.51),
+        ("14.5 deg", ANGLE, 14.5),
+        ("14,5°", ANGLE, 14.5),
+        ("-7°30'", ANGLE, -7.5),
+        ("#41", DRILL, 0.096),  # ASME B94.11M, from memory: No. 41 is 0.0960 in
+        ("No. 41", DRILL, 0.096),
+        ("e", DRILL, 0.25),  # letter E is exactly 1/4 in
+        ("20 divisions", COUNT, 20),
+        ("20", COUNT, 20),
+    ],
+)
+def test_taken(text, kind, value):
+    """Each usual way of writing a value is read as that value in the asked unit."""
+    assert read(text, kind, {}).value == pytest.approx(value, rel=1e-12)
+
+
+@pytest.mark.parametrize(
+    ("text", "kind", "why"),
+    [
+        (None, MM, "nothing is typed"),
+        ("", MM, "nothing is typed"),
+        ("  ", MM, "nothing is typed"),
+        ('""', MM, "nothing is typed"),
+        ("abc", MM, "no number"),
+        ("mm", MM, "no number"),
+        ("nan", MM, "no number"),
+        ("inf mm", MM, "no number"),
+        ("3.25", MM_UNIT_TESTED, "unit is missing"),
+        ("1,250 mm", MM_WIDE, "two ways"),
+        ("1,250 mm", Quantity("mm", 1, (2000, 5000)), "two ways"),
+        ("5 mil", MM, "thousandth of an inch to some"),
+        ("3 tenths", MM, "0.1 mm to some"),
+        ("3 hundredths", MM, "of what"),
+        ("3 lb", MM, "mass to some"),
+        ("3 kN", MM, "another kind"),
+        ("3.25 furlongs", MM, "not known"),
+        ("20 mm", COUNT, "out of place"),
+        ("3 turns", MM, "counts something else"),
+        ("3 turns", COUNT, "counts something else"),
+        ("3 25 mm", MM, "two numbers"),
+        ("3.25.1 mm", MM, "more than one decimal mark"),
+        ("1.25,0,1 mm", MM, "do not fit together"),
+        ("3.2 to 3.4 mm", MM, "not one value"),
+        ("±3 mm", MM, "not one value"),
+        ("about 3 mm", MM, "not one value"),
+        ("3.25 mm 4", MM, "not known"),
+        ("1e400 mm", MM, "too large"),
+        ("1/0 in", INCH, "divides by zero"),
+        ("14°75'", ANGLE, "below 60"),
+        ("#99", DRILL, "no drill"),
+        ("[3.25]", MM, "no number"),
+        ("٣.٢٥ mm", MM, "no number"),
+        ("x" * 10_000_000, MM, "10,000,000 characters"),
+        ([3.25], MM, "list"),
+        (3.25, MM, "float"),
+    ],
+)
+def test_handed_back(text, kind, why):
+    """What has no reading, or two, is handed back with the reason and never guessed at."""
+    with pytest.raises(NotRead, match=why):
+        read(text, kind, {})
+
+
+@given(st.text(max_size=LONGEST + 5))
+def test_no_text_crashes_the_reader(text):
+    """Any text is read or handed back; nothing else ever comes out."""
+    for kind in (MM, MM_UNIT_TESTED, INCH, ANGLE, DRILL, COUNT):
+        try:
+            assert isinstance(read(text, kind, {}).value, float | int)
+        except NotRead as reason:
+            assert str(reason)
+    for kind in (DRIVE, STEPS):
+        try:
+            read(text, kind, LISTED if kind is DRIVE else {"order": ("zero", "clean", "measure")})
+        except NotRead as reason:
+            assert str(reason)
+
+
+@given(st.integers(0, 2500), st.sampled_from([".", ","]), st.sampled_from([" mm", "mm", ""]))
+def test_every_reading_survives_being_written(steps, mark, unit):
+    """A value written with two decimals, point or comma, is read back as itself."""
+    text = f"{steps // 100}{mark}{steps % 100:02d}{unit}"
+    assert read(text, MM, {}).value == pytest.approx(steps / 100, abs=1e-12)
+
+
+def test_a_choice_is_one_of_its_letters():
+    """A letter stands for the option that the variant lists there, in either case, bracketed or not."""
+    assert [read(text, DRIVE, LISTED).value for text in ("b", "B", "b)", "(b)", "'b'")] == ["ratchet"] * 5
+    for text in ("e", "ab", "ratchet", "1"):
+        with pytest.raises(NotRead, match="letters a, b, c, d"):
+            read(text, DRIVE, LISTED)
+
+
+def test_an_order_names_each_letter_once():
+    """An order is read with any separators; a missing or doubled letter is named."""
+    listed = {"order": ("zero", "clean", "measure")}
+    for text in ("b a c", "bac", "b, a, c", "B > A > C", "b then a then c"):
+        assert read(text, STEPS, listed).value == ("clean", "zero", "measure")
+    with pytest.raises(NotRead, match="c is missing"):
+        read("b a", STEPS, listed)
+    with pytest.raises(NotRead, match="a stands twice"):
+        read("b a a c", STEPS, listed)
+
+
+def test_cell_values_become_text():
+    """Numbers and pint quantities become the text that would have been typed."""
+    ureg = pint.UnitRegistry()
+    assert as_text(3.25) == "3.25"
+    assert as_text(numpy.float64(3.25)) == "3.25"
+    assert read(as_text(3.25 * ureg.mm), MM, {}).value == 3.25
+    assert read(as_text(0.128 * ureg.inch), MM, {}).value == pytest.approx(3.2512)
+    assert as_text(None) is None
+
+
+@pytest.mark.parametrize(
+    "value", [True, [1], (1, 2), {}, 1j, float("nan"), float("inf"), 10**400, numpy.ones(3), object()]
+)
+def test_other_objects_are_no_answer(value):
+    """Only text, plain numbers and quantities count; an object cannot act as a number."""
+    with pytest.raises(NotRead):
+        as_text(value)
