@@ -131,7 +131,7 @@ def test_the_name_holds_the_number_for_further_working(shell):
 
 
 def test_other_cells_are_left_alone(shell):
-    """A cell that answers nothing is plain Python."""
+    """A cell that answers nothing is plain Python, even where it sets an answer's name among other things."""
     run(shell, "read = [1, 2]\nother = 3")
     assert shell.user_ns["read"] == [1, 2] and answering.answers() == {}
 
@@ -142,6 +142,14 @@ def test_a_lost_first_line_is_made_good_by_the_front_end(shell, monkeypatch):
     assert "Right" in run(shell, "read = 7.88 mm")
     assert "the name here is read" in run(shell, "raed = 7.88 mm")
     assert answering.answers() == {}
+
+
+def test_a_lone_answer_line_is_read_where_nothing_names_the_item(shell):
+    """In a kernel that is told nothing, a cell with only an answer line of the lesson is still that answer."""
+    assert "Right" in run(shell, "read = 7.88 mm")
+    assert "Right" in run(shell, "# my own words\nRead = '7.88'")
+    run(shell, "total = 7.88")
+    assert shell.user_ns["total"] == 7.88
 
 
 def test_judged_attempts_are_logged_and_unread_ones_are_not(shell, tmp_path):

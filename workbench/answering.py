@@ -1,7 +1,8 @@
 """Answer cells in a kernel: what is typed is read, echoed and judged each time the cell runs.
 
 IPython loads this module in every kernel of the environment (workbench/kernel). A cell that begins with
-`# Answer lesson.name`, or that JupyterLab sends with that item's id, is an answer cell: its line
+`# Answer lesson.name`, or that JupyterLab sends with that item's id, is an answer cell (so is one that holds
+nothing but an answer line of the lesson, whose first line somebody deleted): its line
 `name = …` is rewritten, before Python sees it, to a call that reads the rest of the line as text, so that
 `travel = 3.25 mm` needs no quotes. Before each run the item's earlier entry is forgotten: no verdict is
 ever given on a value left over from an earlier run.
@@ -38,6 +39,11 @@ def answers() -> dict[str, str]:
 
 def refusals() -> dict[str, str]:
     """Why an entry was not read in this kernel: the reason by the exercise's key; for the marking run."""
+    return dict(_refusals)
+
+
+def refusals() -> dict[str, str]:
+    """Why an entry was not read in this kernel, by the exercise's key."""
     return dict(_refusals)
 
 
@@ -152,13 +158,21 @@ def item_of(source: str, sent: str | None = None) -> str | None:
     from workbench import exercises
 
     found = _MARK.search(source)
-    key = found["key"].lower() if found else sent
+    key = found["key"].lower() if found else sent or _named_item(source)
     if key is None:
         return None
     try:
         return exercises.find(key).key
     except ValueError:
         return None
+
+
+def _named_item(source: str) -> str | None:
+    """The key of the present lesson's item whose answer line is all that a cell holds, or None."""
+    lines = [line for line in source.splitlines() if line.strip() and not line.lstrip().startswith("#")]
+    found = re.match(r"\s*(\w+)\s*=(?!=)", lines[0]) if len(lines) == 1 else None
+    lesson = session.current().lesson if found else None
+    return f"{lesson}.{found[1].lower()}" if lesson else None
 
 
 def rewritten(source: str, key: str) -> str:
