@@ -42,11 +42,6 @@ def refusals() -> dict[str, str]:
     return dict(_refusals)
 
 
-def refusals() -> dict[str, str]:
-    """Why an entry was not read in this kernel, by the exercise's key."""
-    return dict(_refusals)
-
-
 def answer(key: str, text: str):
     """Read, keep, echo and judge one entry; called by a rewritten answer cell.
 
