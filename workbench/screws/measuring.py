@@ -11,6 +11,7 @@ the rest common practice.
 
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import cached_property
 
 from workbench.refusals import numbers, one_number, refuse, whole
 from workbench.tables import table
@@ -136,13 +137,18 @@ class Instrument:
             if (_exact(getattr(self, name)) / self._step).denominator != 1:
                 rule = f"must be a whole number of steps of {self.resolution} {self.unit}"
                 refuse(name, getattr(self, name), rule, "is it in another unit, or finer than it reads?")
-        if abs(self.zero_error) >= self.pitch:
+        if abs(_exact(self.zero_error)) >= _exact(self.pitch):
             refuse("zero_error", self.zero_error, f"must be smaller than one turn ({self.pitch} {self.unit})",
                    "an instrument so far out needs setting, not a correction")
 
-    @property
+    @cached_property
     def _step(self):
         return _exact(self.pitch) / (self.divisions * max(self.vernier, 1))
+
+    @cached_property
+    def _range_and_zero(self):
+        """Start, end and zero error in resolution steps."""
+        return self.steps_of(self.start), self.steps_of(self.end), self.steps_of(self.zero_error)
 
     @property
     def resolution(self):
@@ -154,7 +160,7 @@ class Instrument:
         """Its range in words: "25 to 50 mm"."""
         return f"{self.start:g} to {self.end:g} {self.unit}"
 
-    @property
+    @cached_property
     def lines_per_main(self):
         """Sleeve lines (turns) to a main line: 2 for 0.5 mm pitch, 4 for the inch, 1 for 1 mm pitch."""
         return int(_exact(self.main_line) / _exact(self.pitch))
@@ -210,11 +216,10 @@ def scales_of(gap, instrument=METRIC):
     Scales(main_lines=3, sub_lines=2, thimble_line=14, vernier_line=0, below_zero=False)
     """
     one_number("gap", gap)
-    if not instrument.start <= _exact(gap) <= instrument.end:
+    if not _exact(instrument.start) <= _exact(gap) <= _exact(instrument.end):
         refuse("gap", gap, f"{instrument.name} spans {instrument.span}", "is it in another unit or range?")
-    steps = instrument.steps_of(gap) - instrument.steps_of(instrument.start)
-    steps += instrument.steps_of(instrument.zero_error)
-    sleeve, rest = divmod(steps, instrument.steps_per_turn)
+    start, _, zero = instrument._range_and_zero
+    sleeve, rest = divmod(instrument.steps_of(gap) + zero - start, instrument.steps_per_turn)
     thimble, vernier = divmod(rest, max(instrument.vernier, 1))
     if sleeve < 0:
         return Scales(0, 0, thimble, vernier, below_zero=True)
@@ -247,10 +252,9 @@ def reading_of(scales, instrument=METRIC):
     lines = scales.main_lines * instrument.lines_per_main + scales.sub_lines - bool(scales.below_zero)
     steps = lines * instrument.steps_per_turn
     steps += scales.thimble_line * max(instrument.vernier, 1) + scales.vernier_line
-    steps += instrument.steps_of(instrument.start)
-    reading = instrument.length_of(steps)
-    gap = steps - instrument.steps_of(instrument.zero_error)
-    if not instrument.steps_of(instrument.start) <= gap <= instrument.steps_of(instrument.end):
+    start, end, zero = instrument._range_and_zero
+    reading = instrument.length_of(start + steps)
+    if not start <= start + steps - zero <= end:
         rule = f"{instrument.name} spans {instrument.span} with zero error {instrument.zero_error:g}"
         refuse("reading", reading, rule, "is a line counted twice, or the zero error's sign wrong?")
     return reading
@@ -303,5 +307,5 @@ def gap_of(scales, instrument=METRIC):
     >>> gap_of(scales_of(7.88))
     7.88
     """
-    steps = instrument.steps_of(reading_of(scales, instrument)) - instrument.steps_of(instrument.zero_error)
-    return instrument.length_of(steps)
+    _, _, zero = instrument._range_and_zero
+    return instrument.length_of(instrument.steps_of(reading_of(scales, instrument)) - zero)

@@ -88,7 +88,9 @@ class Budget:
         return self.coverage_factor(level) * self.combined
 
     def statement(self, size, unit="mm", level=0.9545):
-        """The result in words; the uncertainty rounded up to two figures, the size to the same place.
+        """The result in words: the uncertainty to two figures, or whole units, the size to the same place.
+
+        It is rounded up, unless that adds over nine tenths of the last figure (GUM 7.2.6).
 
         >>> Budget((Line("resolution", 0.005),)).statement(7.88)
         '7.8800 mm +/- 0.0058 mm (k = 2.00, about 95 %)'
@@ -96,7 +98,7 @@ class Budget:
         expanded = self.expanded(level)
         one_number("size", size)
         places = max(0, 1 - math.floor(math.log10(expanded))) if expanded else 0
-        rounded = math.ceil(expanded * 10**places - 1e-6) / 10**places
+        rounded = math.ceil(expanded * 10**places - 0.1) / 10**places
         k = self.coverage_factor(level)
         return f"{size:.{places}f} {unit} +/- {rounded:.{places}f} {unit} (k = {k:.2f}, about {100 * level:.0f} %)"
 
