@@ -41,8 +41,12 @@ class Slip:
 
 
 def read_slip(folder: Path) -> Slip:
-    """The slip in a folder."""
-    return Slip(**json.loads((folder / "release.json").read_text(encoding="utf-8")))
+    """The slip in a folder; refused where it is damaged."""
+    path = folder / "release.json"
+    try:
+        return Slip(**json.loads(path.read_text(encoding="utf-8")))
+    except (ValueError, TypeError):
+        raise Refusal(f"{path} is damaged: put back the release as it was handed out") from None
 
 
 def released_notebook(cohort: Cohort, name: str) -> tuple[Slip, nbformat.NotebookNode]:

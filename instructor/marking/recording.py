@@ -17,6 +17,7 @@ from nbformat import NotebookNode, v4
 
 from instructor.cohort import Cohort
 from instructor.marking.judging import Judgement
+from instructor.refusal import Refusal
 from instructor.roll import folder_name
 from workbench.marking import Verdict
 
@@ -54,12 +55,15 @@ def item_of(verdict: Verdict) -> dict:
 
 def read_record(folder: Path) -> Record | None:
     """The record in a marked folder, or None where that work is not marked by us."""
+    path = folder / "verdicts.json"
     try:
-        found = json.loads((folder / "verdicts.json").read_text(encoding="utf-8"))
+        found = json.loads(path.read_text(encoding="utf-8"))
+        found["findings"], found["troubles"] = tuple(found["findings"]), tuple(found["troubles"])
+        return Record(**found)
     except FileNotFoundError:
         return None
-    found["findings"], found["troubles"] = tuple(found["findings"]), tuple(found["troubles"])
-    return Record(**found)
+    except (ValueError, TypeError, KeyError):
+        raise Refusal(f"{path} is damaged: mark this candidate again") from None
 
 
 @contextmanager
@@ -199,3 +203,19 @@ def scores(cohort: Cohort, release: str) -> dict[tuple[int, str], tuple[float | 
             mark = grade.score if given else None
             found[int(student), cell.removesuffix("-check")] = mark, grade.manual_score is not None
     return found
+
+
+def comments(cohort: Cohort, release: str) -> dict[tuple[int, str], str]:
+    """What the instructor wrote in nbgrader's form-grading screen: (candidate, item) to comment."""
+    from nbgrader import api
+
+    with gradebook(cohort) as book:
+        rows = (
+            book.db.query(api.SubmittedAssignment.student_id, api.SolutionCell.name, api.Comment.manual_comment)
+            .join(api.SubmittedNotebook, api.SubmittedNotebook.assignment_id == api.SubmittedAssignment.id)
+            .join(api.Comment, api.Comment.notebook_id == api.SubmittedNotebook.id)
+            .join(api.SolutionCell, api.SolutionCell.id == api.Comment.cell_id)
+            .join(api.Assignment, api.Assignment.id == api.SubmittedAssignment.assignment_id)
+            .filter(api.Assignment.name == release, api.Comment.manual_comment.is_not(None))
+        )
+        return {(int(student), name): comment for student, name, comment in rows}

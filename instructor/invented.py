@@ -1,0 +1,93 @@
+"""Invented candidates for the demo: a small, fixed model of how each one answers; numbers, no names.
+
+They belong to a made-up training bay that builds a hand-cranked sample hoist and a light-alloy instrument
+case for a field weather station.
+"""
+
+from collections.abc import Mapping
+
+from workbench.entry import NotRead, read
+from workbench.exercises import of_lesson
+from workbench.exercises.exercise import Exercise, Order, Quantity, letters
+from workbench.marking import NOT_YET, judge
+
+# one letter an item, repeated: R right, 1 2 3 that known misstep, U an unexplained wrong value, F a typing
+# fault, E empty. On the way, a follower of a wrong value carries it forward (C), unless said otherwise.
+PATTERNS: Mapping[int, tuple[str, str]] = {
+    1: ("all right", "R"),
+    2: ("all right, decimal commas", "R"),
+    3: ("one slip in four", "RR1R"),
+    4: ("several known slips", "1R2R1"),
+    5: ("slips early, carries them forward", "1C"),
+    6: ("carries forward, leaves some out", "1CRE"),
+    7: ("typing faults", "RFRF"),
+    8: ("wrong values that nobody can explain", "URU1"),
+    9: ("handed in empty", "E"),
+    10: ("the common slips", "1R1"),
+    11: ("all right; deleted a check cell", "R"),
+    12: ("all right; a cell of its own raises", "R"),
+}
+
+
+def answers(lesson: str, candidate: int, series: int) -> dict[str, str]:
+    """What the candidate types for each item, by name."""
+    _, pattern = PATTERNS[candidate]
+    typed: dict[str, str] = {}
+    for place, exercise in enumerate(of_lesson(lesson)):
+        letter = pattern[place % len(pattern)]
+        earlier = typed.get(exercise.follows.name) if exercise.follows else None
+        variant = exercise.variant(candidate, series)
+        typed[exercise.name] = _text(exercise, variant, letter, earlier)
+        if candidate == 2:
+            typed[exercise.name] = typed[exercise.name].replace(".", ",")
+    return typed
+
+
+def _text(exercise: Exercise, variant, letter: str, earlier: str | None) -> str:
+    if letter == "E":
+        return ""
+    if letter == "F":
+        return "3.2.5 mmm" if isinstance(exercise.answer, Quantity) else "the first one"
+    if letter == "C" and earlier:
+        own = _carried(exercise, variant, earlier)
+        if own is not None:
+            return written(exercise, variant, own)
+    if letter.isdecimal():
+        awake = exercise.awake(variant)
+        if awake:
+            return written(exercise, variant, awake[(int(letter) - 1) % len(awake)][1])
+    if letter == "U" and (text := _unexplained(exercise, variant)) is not None:
+        return text
+    return written(exercise, variant, exercise.right(variant))
+
+
+def _carried(exercise: Exercise, variant, earlier: str):
+    """The right value as it follows from the candidate's own earlier one, or None where there is none."""
+    try:
+        own = read(earlier, exercise.follows.answer, variant).value
+        return exercise.right(exercise.carried(variant, own))
+    except (NotRead, ValueError, ArithmeticError):
+        return None
+
+
+def _unexplained(exercise: Exercise, variant) -> str | None:
+    """A wrong value that fits no known misstep, or None where every wrong one is known."""
+    right = exercise.right(variant)
+    if isinstance(exercise.answer, Quantity):
+        step = max(exercise.answer.step, 2 * exercise.answer.tolerance(variant))
+        candidates = [right + steps * step for steps in (7, 11, 13, 17, 23, 29)]
+    elif isinstance(exercise.answer, Order):
+        candidates = [tuple(reversed(right)), (*right[1:], right[0])]
+    else:
+        candidates = [name for name in variant["order"] if name != right]
+    texts = [written(exercise, variant, value) for value in candidates]
+    return next((text for text in texts if judge(exercise, variant, text).standing == NOT_YET), None)
+
+
+def written(exercise: Exercise, variant, value) -> str:
+    """A value as an apprentice types it: rounded to the asked figures with its unit, or letters."""
+    if isinstance(exercise.answer, Quantity):
+        kind = exercise.answer
+        return f"{kind.rounded(value):.{kind.decimals}f} {kind.unit}".strip()
+    letter = {name: one for one, name in letters(variant).items()}
+    return " ".join(letter[name] for name in value) if isinstance(exercise.answer, Order) else letter[value]
