@@ -1,18 +1,17 @@
-"""What is asked, lesson by lesson: one module a lesson, each with a tuple `EXERCISES`."""
+"""What is asked, lesson by lesson: one module or package a lesson, each with a tuple `EXERCISES`."""
 
 import difflib
 from functools import cache
 from importlib import import_module
-from pathlib import Path
+from pkgutil import iter_modules
 
 from workbench.exercises.exercise import Exercise
 
 
 @cache
 def lessons() -> tuple[str, ...]:
-    """The lessons that ask something: the modules of this package, by name."""
-    modules = sorted(path.stem for path in Path(__file__).parent.glob("*.py"))
-    return tuple(name for name in modules if name not in ("__init__", "exercise"))
+    """The lessons that ask something: the modules and packages of this package, by name."""
+    return tuple(sorted(module.name for module in iter_modules(__path__) if module.name != "exercise"))
 
 
 def of_lesson(lesson: str) -> tuple[Exercise, ...]:
