@@ -23,7 +23,7 @@ LAYERS = {
     "entry": BASE | {"exercises"},
     "marking": BASE | {"exercises", "entry"},
     "drawings": CALCULATIONS | BASE,
-    "panels": CALCULATIONS | BASE | {"drawings"},
+    "panels": CALCULATIONS | BASE | {"drawings", "entry", "exercises"},
     "session": set(),
     "question_sheet": {"exercises", "marking", "session", "drawings"},
     "answering": {"exercises", "entry", "marking", "session", "question_sheet", "panels"},

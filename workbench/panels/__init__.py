@@ -1,0 +1,22 @@
+"""Panels: a drawing that the apprentice predicts, then moves. They wire, nothing else.
+
+`open_panel("first_fit")` builds the panel of that name; it draws nothing before a prediction is committed.
+"""
+
+from importlib import import_module
+
+PANELS = {  # name: module of this package that holds the function of that name
+    "first_fit": "first_fit",
+    "measuring_screw": "measuring_screw",
+    "measuring_screw_board": "measuring_screw_board",
+}
+
+
+def open_panel(name):
+    """The panel of that name, ready to be shown. Refuses an unknown name with the nearest ones."""
+    if name not in PANELS:
+        from difflib import get_close_matches
+
+        nearest = get_close_matches(str(name), PANELS, n=3, cutoff=0.3) or sorted(PANELS)
+        raise ValueError(f"panel {str(name)[:60]!r}: there is none of that name; nearest: {', '.join(nearest)}")
+    return getattr(import_module(f"workbench.panels.{PANELS[name]}"), name)()
