@@ -201,10 +201,10 @@ def test_a_folder_that_cannot_be_written_is_refused(tmp_path, source, monkeypatc
         usable(folder, source)
 
 
-@pytest.mark.parametrize("number", ["0", "-3", "10000", "seven", "7.5", ""])
+@pytest.mark.parametrize("number", ["-3", "10000", "seven", "7.5", ""])
 def test_a_number_that_is_no_candidates_is_refused(tmp_path, number):
     """Value and rule are echoed, and no copy is made."""
-    refused(run("--candidate", number, home=tmp_path), "whole number from 1 to 9999")
+    refused(run("--candidate", number, home=tmp_path), "whole number from 0 to 9999")
     assert not (tmp_path / DEFAULT_FOLDER).exists()
 
 

@@ -135,9 +135,9 @@ def _arguments(words: list[str] | None) -> argparse.Namespace:
     )
     parser.add_argument(
         "--candidate",
-        type=_whole_number(1, 9999, "a candidate's number"),
+        type=_whole_number(0, 9999, "a candidate's number"),
         metavar="N",
-        help="your number, from your instructor; needed once",
+        help="your number, from your instructor, or 0 if you work alone; needed once",
     )
     parser.add_argument("--no-browser", action="store_true", help="only print the address")
     parser.add_argument(
