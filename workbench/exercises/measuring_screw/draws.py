@@ -22,8 +22,8 @@ def as_round(draws, value, decimals: int) -> list[dict]:
 def third_figure(value: float) -> float:
     """Half a unit in the third figure of a value: what is lost when it is rounded to three figures.
 
-    >>> third_figure(38.8), round(third_figure(5.994), 4)
+    >>> third_figure(38.8), round(third_figure(9.61), 4)
     (0.05, 0.005)
     """
-    whole_places = len(f"{abs(value):.0f}") if abs(value) >= 1 else 0
+    whole_places = len(str(int(abs(value)))) if abs(value) >= 1 else 0
     return 0.5 * 10 ** (whole_places - 3)
