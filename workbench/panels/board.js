@@ -57,9 +57,9 @@ function render({ model, el }) {
   const commit = make("button", { type: "submit" }, "Commit prediction");
   const form = make("form", { class: "wb-prediction" },
     make("label", { for: `${id}-entry` }, model.get("asks")), entry, commit);
-  const image = make("img", { class: "wb-picture", width: 900 });
+  const image = make("img", { class: "wb-picture", width: 900, height: 400 });
   const waiting = make("p", { class: "wb-waiting" }, "The picture and the controls come with your prediction.");
-  const result = make("dl", { class: "wb-result" });
+  const result = make("div", { class: "wb-result" });
   const message = make("p", { class: "wb-message", role: "status" });
   const why = make("p", { class: "wb-why" });
   const reset = make("button", { type: "button" }, "Start again");
@@ -105,7 +105,7 @@ function render({ model, el }) {
   };
   const showResult = () => {
     result.replaceChildren(...model.get("result").map(([label, text]) =>
-      make("div", {}, make("dt", {}, label), make("dd", {}, text))));
+      make("div", {}, make("span", {}, label), " ", make("strong", {}, text))));
     result.hidden = !model.get("result").length;
   };
   const showWords = () => {
