@@ -7,10 +7,9 @@ from workbench.exercises.measuring_screw.readings import FRAME, INCH_READING, PE
 from workbench.exercises.measuring_screw.zero import PIN_SIZE, SHORT
 
 EXERCISES = (
-    STEPS, DRIVE, SLEEVE,
-    PIN, PIN_SIZE, PEEPING,
-    SHORT, FRAME, VERNIER, INCH_READING,
-    CLEARANCE, DIVISION, TRAVEL,
-    CUT, REPAIR, SLACK,
-    WARM, SURE,
+    STEPS, DRIVE, SLEEVE, PIN,
+    PIN_SIZE, SHORT, PEEPING,
+    FRAME, VERNIER, INCH_READING, CLEARANCE,
+    DIVISION, TRAVEL, CUT,
+    REPAIR, SLACK, WARM, SURE,
 )  # fmt: skip
