@@ -12,14 +12,14 @@ from workbench.exercises.exercise import Exercise, Order, Quantity, letters
 from workbench.marking import NOT_YET, judge
 
 # one letter an item, repeated: R right, 1 2 3 that known misstep, U an unexplained wrong value, F a typing
-# fault, E empty. On the way, a follower of a wrong value carries it forward (C), unless said otherwise.
+# fault, E empty, C a slip where a later item builds on this one, carried forward there, else right
 PATTERNS: Mapping[int, tuple[str, str]] = {
     1: ("all right", "R"),
     2: ("all right, decimal commas", "R"),
     3: ("one slip in four", "RR1R"),
     4: ("several known slips", "1R2R1"),
-    5: ("slips early, carries them forward", "1C"),
-    6: ("carries forward, leaves some out", "1CRE"),
+    5: ("slips early, carries them forward", "C"),
+    6: ("carries forward, leaves some out", "CCRE"),
     7: ("typing faults", "RFRF"),
     8: ("wrong values that nobody can explain", "URU1"),
     9: ("handed in empty", "E"),
@@ -33,8 +33,12 @@ def answers(lesson: str, candidate: int, series: int) -> dict[str, str]:
     """What the candidate types for each item, by name."""
     _, pattern = PATTERNS[candidate]
     typed: dict[str, str] = {}
-    for place, exercise in enumerate(of_lesson(lesson)):
+    asked = of_lesson(lesson)
+    built_on = {exercise.follows.name for exercise in asked if exercise.follows}
+    for place, exercise in enumerate(asked):
         letter = pattern[place % len(pattern)]
+        if letter == "C" and exercise.name in built_on and exercise.follows is None:
+            letter = "1"
         earlier = typed.get(exercise.follows.name) if exercise.follows else None
         variant = exercise.variant(candidate, series)
         typed[exercise.name] = _text(exercise, variant, letter, earlier)

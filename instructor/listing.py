@@ -13,7 +13,7 @@ def listing(head: Sequence[str], rows: Iterable[Sequence[object]]) -> str:
     """
     rows = [list(row) for row in rows]
     text = [list(head), *([str(cell) for cell in row] for row in rows)]
-    numeric = [bool(rows) and all(isinstance(row[i], int | float) for row in rows) for i in range(len(head))]
+    numeric = [bool(rows) and all(_is_number(row[i]) for row in rows) for i in range(len(head))]
     widths = [max(len(line[i]) for line in text) for i in range(len(head))]
     lines = (
         "  ".join(cell.rjust(width) if right else cell.ljust(width)
@@ -21,3 +21,7 @@ def listing(head: Sequence[str], rows: Iterable[Sequence[object]]) -> str:
         for line in text
     )
     return "\n".join(lines)
+
+
+def _is_number(cell: object) -> bool:
+    return isinstance(cell, int | float) or str(cell).replace(".", "", 1).isdecimal() or cell == "-"

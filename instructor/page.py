@@ -23,7 +23,7 @@ p { max-width: 46rem; margin: .4rem 0; }
 .verdict { border-left: .5rem solid; background: var(--shade); padding: .5rem .9rem; margin: .6rem 0;
   max-width: 48rem; }
 .verdict .word { font-weight: 700; }
-.item { border-top: 1px solid var(--line); padding: 1.1rem 0 .6rem; break-inside: avoid; }
+.item { padding: 1.1rem 0 .6rem; break-inside: avoid; }
 .notice { border: 2px solid var(--ink); padding: .6rem .9rem; margin: 1rem 0; max-width: 48rem; }
 .wide { overflow-x: auto; }
 table { border-collapse: collapse; font-size: .88rem; font-variant-numeric: tabular-nums; }

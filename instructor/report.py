@@ -137,7 +137,7 @@ def _items_picture(found: Results) -> str:
         shape, colour = SHAPES[standing]
         counts = [found.standings(name)[standing] for name in names]
         axes.barh(names, counts, left=left, color=colour if standing == "right" else "white", edgecolor=colour,
-                  hatch=_HATCHES[standing], height=0.62, label=standing)
+                  hatch=_HATCHES[standing], height=0.62, label=f"{shape} {standing}")
         left = [a + b for a, b in zip(left, counts, strict=True)]
     axes.invert_yaxis()
     axes.set(xlabel="candidates", xlim=(0, max(left)))
@@ -155,7 +155,7 @@ def _missteps_table(found: Results) -> str:
                      ", ".join(map(str, who)), escape(misstep.origin if misstep else "")])
     if not rows:
         return "<p>None turned up.</p>"
-    share = '<p class="soft">A share of one item only: a guess hits a choice or a small whole number easily.</p>'
+    share = '<p class="soft">Where letters or small whole numbers are asked for, a guess often hits a misstep.</p>'
     return page.table(["Times", "Misstep", "Item", "Candidates", "Origin"], rows) + share
 
 

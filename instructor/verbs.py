@@ -231,7 +231,9 @@ def _demo(given) -> None:
         kept = found.records[one]
         standings = [item["standing"] for item in kept.items.values()]
         counts = (standings.count(standing) for standing in SHAPES)
-        rows.append((one, PATTERNS[one][0], found.total(one), *counts, _told(kept)[1]))
+        total = found.total(one)
+        shown = "-" if total is None else f"{total:g}"
+        rows.append((one, PATTERNS[one][0], shown, *counts, _told(kept)[1]))
     print(listing(("candidate", "invented as", f"marks of {found.out_of}", *SHAPES, "notes"), rows))
     print(f"\n{len(rows)} candidates. Pages to open:")
     print(f"  the cohort      {cohort.root / 'report' / f'{LESSON}.html'}")

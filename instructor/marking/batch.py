@@ -41,7 +41,8 @@ def _mark_one(cohort: Cohort, book, slip: Slip, released, candidate: int, roll, 
         submitted = reading.read_file(path, released)
         ran = runner(submitted.notebook, candidate, slip.series)
         judgement = judging.judge(slip.lesson, candidate, slip.series, ran, roll)
-        troubles = [f"cell {cell} stopped with {error}" for cell, error in ran.troubles.items()]
+        sources = {cell.id: cell.source for cell in submitted.notebook.cells}
+        troubles = [_told(cell, sources.get(cell, ""), error) for cell, error in ran.troubles.items()]
         if ran.stopped:
             troubles.append(f"the run ended early: {ran.stopped}; what was read before it counts")
         kept = Record(**about, items={name: item_of(verdict) for name, verdict in judgement.verdicts.items()},
@@ -55,6 +56,13 @@ def _mark_one(cohort: Cohort, book, slip: Slip, released, candidate: int, roll, 
         kept = Record(**about, items={}, problem=f"not marked, a fault of the marking: {type(fault).__name__} {fault}")
     recording.record(cohort, book, kept, judgement, notebook)
     return kept
+
+
+def _told(cell: str, source: str, error: str) -> str:
+    """A cell that stopped, told so that the instructor finds it."""
+    first = next((line.strip() for line in source.splitlines() if line.strip()), "")
+    which = "an extra cell" if cell.startswith("own-") else f"cell {cell}"
+    return f"{which} (“{first[:60]}”) stopped with {error}; the other cells were run and judged"
 
 
 def _fingerprint(path: Path) -> str:

@@ -139,7 +139,7 @@ def _restore(notebook: NotebookNode, release: NotebookNode, found: list[str]) ->
             own.setdefault(place, []).append(cell)
     missing = [name for name in released if name not in order]
     if missing:
-        found.append(f"missing, put back from the release: {', '.join(missing)}")
+        found.append(f"missing, and put back from the release: {', '.join(missing)}")
     if order != [name for name in released if name in order]:
         found.append("cells were moved; they were put back in the released order")
     return Reading(_assembled(release, written, free, own), tuple(found))

@@ -1,0 +1,45 @@
+"""Cohorts to try things on: one released, one that went through the whole demo; tests change only copies."""
+
+import shutil
+
+import pytest
+
+from instructor import demo as demonstration
+from instructor.cohort import Cohort
+from instructor.demo import LESSON
+
+
+@pytest.fixture(scope="session")
+def finished(tmp_path_factory):
+    """The demo's cohort after the whole loop; not to be changed."""
+    return demonstration.run(tmp_path_factory.mktemp("finished"))
+
+
+@pytest.fixture(scope="session")
+def _released(tmp_path_factory):
+    cohort, _ = demonstration.prepare(tmp_path_factory.mktemp("released"))
+    return cohort
+
+
+@pytest.fixture
+def cohort(_released, tmp_path):
+    """A cohort of twelve with one release and nothing handed in, the test's own."""
+    return copied(_released, tmp_path / "cohorts")
+
+
+@pytest.fixture
+def marked(finished, tmp_path):
+    """The finished demo, the test's own."""
+    return copied(finished, tmp_path / "cohorts")
+
+
+def copied(cohort: Cohort, cohorts) -> Cohort:
+    """A copy of a cohort's folder under another parent."""
+    shutil.copytree(cohort.root, cohorts / cohort.name)
+    return Cohort(cohorts / cohort.name)
+
+
+@pytest.fixture
+def lesson():
+    """The lesson that the cohorts work on."""
+    return LESSON
