@@ -115,7 +115,6 @@ class Board(anywidget.AnyWidget):
             self.values = dict(self._start)
 
     def _ask(self, content):
-        self.message = ""  # so that the same refusal twice is announced twice
         if content.get("do") == "commit":
             self._commit(content.get("text", ""))
         elif content.get("do") == "type":
@@ -135,6 +134,8 @@ class Board(anywidget.AnyWidget):
 
     def _type_in(self, name, text):
         value = self._controls[name].read(text)
+        if value == self.values[name]:
+            self._move()  # nothing changes, but a refusal that still stands in the message line goes
         self.values = {**self.values, name: value}
 
     def _move(self):
@@ -161,6 +162,7 @@ class Board(anywidget.AnyWidget):
         try:
             act(*arguments)
         except Refused as reason:
+            self.message = ""  # so that the same refusal twice is announced twice
             self.message = str(reason)
         except Exception:
             self.fault = format_exc(limit=-4)

@@ -34,7 +34,7 @@ def first_fit():
             half = " + 0.5 (half line)" if seen.sub_lines else ""
             parts = f"{seen.main_lines}{half} + 0.{seen.thimble_line:02d}"
             lines.append(("Sleeve + thimble", f"{parts} = {reading:.2f} mm"))
-            lines += [(f"Bush {name}, bore {bore:.2f} mm", _fit(bore - reading)) for name, bore in BUSHES_MM.items()]
+            lines += [(f"Bush {name}, {bore:.2f} mm", _fit(bore - reading)) for name, bore in BUSHES_MM.items()]
             fits = next(name for name, bore in BUSHES_MM.items() if bore > reading)
             message = f"It just touches. The pin is {reading:.2f} mm. Bush {fits} fits; you said {prediction}."
         return Shown(drawing.png(), drawing.text(), tuple(lines), message)
@@ -52,7 +52,7 @@ def first_fit():
 
 
 def _fit(play_mm):
-    return f"{abs(play_mm):.2f} mm {'of play: it fits' if play_mm > 0 else 'too tight: it does not go on'}"
+    return f"fits, {play_mm:.2f} mm of play" if play_mm > 0 else f"too tight by {-play_mm:.2f} mm"
 
 
 def _which(text):
