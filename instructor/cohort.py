@@ -16,15 +16,22 @@ COHORTS = Path(__file__).parent / "cohorts"
 NAME = re.compile(r"[a-z0-9][a-z0-9_-]{0,59}")
 
 _CONFIG = '''\
-"""nbgrader's settings for this cohort; the settings themselves stand in the file loaded here."""
+"""nbgrader's settings for this cohort; the settings themselves stand in the file loaded here.
+
+Settings of your own, such as c.CourseDirectory.db_url, go to the end.
+"""
 
 from pathlib import Path
 
 here = Path(__file__).resolve().parent
-load_subconfig("nbgrader_config.py", path=str(here / {path!r}))  # noqa: F821 - traitlets supplies it
+settings = here / {path!r}
+if not (settings / "nbgrader_config.py").is_file():
+    raise FileNotFoundError("the cohort was moved: run any verb of `python -m instructor` on it first")
+load_subconfig("nbgrader_config.py", path=str(settings))  # noqa: F821 - traitlets supplies it
 c = get_config()  # noqa: F821
 c.CourseDirectory.root = str(here)
 '''
+_PLACE = re.compile(r"^settings = here / .*$", re.MULTILINE)
 
 
 @dataclass(frozen=True)
@@ -139,11 +146,17 @@ def enrol(name: str, candidates: tuple[int, ...], cohorts: Path = COHORTS) -> tu
 
 
 def _set_up(cohort: Cohort) -> None:
-    """Write the settings file where it is missing; let nbgrader find `alembic` without an activated venv."""
-    config = cohort.root / "nbgrader_config.py"
-    if not config.exists():
-        path = os.path.relpath(Path(__file__).parent, cohort.root)
-        config.write_text(_CONFIG.format(path=path), encoding="utf-8")
+    """Write the settings file, or set it right where the cohort was moved; let nbgrader find `alembic`.
+
+    nbgrader calls `alembic` by its name, which without an activated venv is not on PATH.
+    """
+    config, ours = cohort.root / "nbgrader_config.py", Path(__file__).parent
+    # a cohort inside the checkout moves with it
+    path = os.path.relpath(ours, cohort.root) if ours in cohort.root.resolve().parents else str(ours)
+    text = config.read_text(encoding="utf-8") if config.exists() else _CONFIG.format(path=path)
+    set_right = _PLACE.sub(lambda _: f"settings = here / {path!r}", text)
+    if not config.exists() or set_right != text:
+        config.write_text(set_right, encoding="utf-8")
     programs = str(Path(sys.executable).parent)
     if programs not in os.environ.get("PATH", "").split(os.pathsep):
         os.environ["PATH"] = programs + os.pathsep + os.environ.get("PATH", "")

@@ -119,7 +119,7 @@ def _parts(text: LessonText) -> Iterator[tuple[str, str, str]]:
             yield from _markdown_part(lines)
             lines = []
         else:
-            fence ^= line.startswith("```")
+            fence = line.rstrip() != "```" if fence else line.startswith("```")
             lines.append(line)
     if block is not None or fence:
         raise Refusal(f"{text.name}.md: a block is not closed by a line ```")

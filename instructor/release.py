@@ -127,8 +127,9 @@ def rebuild_course(course: Path = COURSE, lessons: Path = LESSONS) -> tuple[str,
             shutil.copytree(released, new / name)
             _slip(new / name, name, name, "practice", 1).write(new / name)
         for text in (*lessons.glob("start.md"), *sorted((lessons / "explore").glob("*.md"))):
-            released = _practice(place, read_lesson(text.stem, text.parent))
-            target = new / text.parent.relative_to(lessons)
+            part = text.parent.relative_to(lessons)
+            released = _practice(place / "plain" / part, read_lesson(text.stem, text.parent))
+            target = new / part
             target.mkdir(exist_ok=True)
             shutil.copy(released / f"{text.stem}.ipynb", target)
         made = tuple(sorted(str(path.relative_to(new)) for path in new.rglob("*") if path.is_file()))

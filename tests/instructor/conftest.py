@@ -5,7 +5,7 @@ import shutil
 import pytest
 
 from instructor import demo as demonstration
-from instructor.cohort import Cohort
+from instructor.cohort import Cohort, open_cohort
 from instructor.demo import LESSON
 
 
@@ -36,7 +36,7 @@ def marked(finished, tmp_path):
 def copied(cohort: Cohort, cohorts) -> Cohort:
     """A copy of a cohort's folder under another parent."""
     shutil.copytree(cohort.root, cohorts / cohort.name)
-    return Cohort(cohorts / cohort.name)
+    return open_cohort(cohort.name, cohorts)
 
 
 @pytest.fixture

@@ -1,4 +1,5 @@
 import os
+import re
 
 import pytest
 
@@ -43,6 +44,21 @@ def test_the_settings_name_our_folders_and_this_cohort_as_root(tmp_path):
     assert settings.CourseDirectory.autograded_directory == "marked"
     assert settings.CourseDirectory.root == str(cohort.root.resolve())
     assert cohort.db_url == f"sqlite:///{cohort.root.resolve()}/gradebook.db"
+
+
+def test_a_cohort_that_was_moved_finds_its_settings_again(tmp_path):
+    """Settings of the instructor's own, at the file's end, stay."""
+    cohort, _ = enrol("spring", (1,), tmp_path / "here")
+    with (cohort.root / "nbgrader_config.py").open("a") as config:
+        config.write('c.CourseDirectory.feedback_directory = "mine"\n')
+    text = (cohort.root / "nbgrader_config.py").read_text()
+    broken = re.sub(r"^settings = .*$", "settings = here / '../elsewhere'", text, flags=re.MULTILINE)
+    (cohort.root / "nbgrader_config.py").write_text(broken)
+    (tmp_path / "there").mkdir()
+    cohort.root.rename(tmp_path / "there" / "spring")
+    settings = open_cohort("spring", tmp_path / "there").settings()
+    assert settings.CourseDirectory.feedback_directory == "mine"
+    assert settings.CourseDirectory.autograded_directory == "marked"
 
 
 def test_the_hook_tells_candidate_and_series_of_the_notebook_at_hand(cohort, lesson, monkeypatch):
