@@ -1,7 +1,7 @@
 """Feed screws and their dials: division value, travel, diameter and radius, slack."""
 
 from workbench.exercises.exercise import Exercise, Misstep, Quantity
-from workbench.exercises.measuring_screw.draws import as_round
+from workbench.exercises.measuring_screw.draws import as_round, decimals_of
 from workbench.exercises.measuring_screw.outcomes import DIAL
 from workbench.screws.feed import divisions_for_diameter, moved_after_reversal
 from workbench.screws.measuring import division_value
@@ -33,22 +33,23 @@ def _diameter_divisions(v):
     return float(divisions_for_diameter(v["before"], v["after"], v["division"], "diameter"))
 
 
-def _turning_draws(value_of_divisions):
-    """Even numbers of divisions, so that halving a slip leaves whole ones."""
-    return [
-        {"before": before, "after": round(before - divisions * value_of_divisions(q), 2), "division": q}
+def _turning_draws(mm_per_mark):
+    """Even numbers of divisions, which a slip can halve; no diameter that reads like a number of divisions."""
+    draws = [
+        {"before": before, "after": round(before - divisions * mm_per_mark * division, 2), "division": division}
         for before in (22.4, 24.6, 27.2, 28.8, 31.4, 33.6, 36.2, 38.8, 42.6)
         for divisions in range(12, 38, 2)
-        for q in (0.04, 0.05)
+        for division in (0.04, 0.05)
     ]
+    return [draw for draw in draws if decimals_of(draw["after"])]
 
 
 def _radius_draws():
-    return _turning_draws(lambda q: 2 * q)
+    return _turning_draws(2)
 
 
 def _diameter_draws():
-    draws = [draw for draw in _turning_draws(lambda q: q) if round(_diameter_divisions(draw)) % 4 == 0]
+    draws = [draw for draw in _turning_draws(1) if round(_diameter_divisions(draw)) % 4 == 0]
     return [{**draw, "half": round((draw["before"] - draw["after"]) / 2, 2), "shown": _shown(draw)} for draw in draws]
 
 

@@ -1,7 +1,7 @@
 """What a measured size is worth: thou beside millimetres, heat, and doubt at a limit."""
 
 from workbench.exercises.exercise import Exercise, Misstep, Quantity
-from workbench.exercises.measuring_screw.draws import third_figure
+from workbench.exercises.measuring_screw.draws import as_round, third_figure
 from workbench.exercises.measuring_screw.outcomes import JUDGE, READ_INCH
 from workbench.screws.measuring import MM_PER_INCH
 from workbench.screws.thermal import expansion_per_degc, size_at_20
@@ -35,11 +35,12 @@ def _warm(v):
 
 def _warm_draws():
     work, own = (round(expansion_per_degc(material) * 1e6, 1) for material in ("aluminium", "steel"))
-    return [
+    draws = [
         {"reading": float(reading), "degc": degc, "work": work, "own": own}
-        for reading in (126, 128, 129, 131, 132, 134, 136, 137, 138, 141, 142, 143, 144, 146, 147, 148)
-        for degc in (27, 28, 29, 31, 32, 33, 34)
+        for reading in (126, 128, 129, 131, 132, 134, 136, 137, 138, 141, 143, 144, 146, 147, 148)
+        for degc in (28, 29, 31, 32, 33, 34)
     ]
+    return as_round(draws, lambda v: round(_warm(v), 1), 1)
 
 
 def _sure(v):
@@ -68,7 +69,7 @@ CLEARANCE = Exercise(
     right=_clearance,
     missteps=(
         Misstep(
-            "inch-taken-as-25-mm",
+            "inch-taken-too-short",
             lambda v: v["bore"] - v["thou"] * 0.025,
             "{entry} fits an inch of 25 mm.",
             "A rule of thumb is too coarse for a fit. Use the exact value in the question.",

@@ -20,12 +20,12 @@ def _pin(v):
 
 def pin_draws():
     """Half line out, thimble line with two figures; a zero error past zero for the size that follows."""
-    # line 25 counted backwards is 25 again: refused
+    # line 25 counted backwards is 25 again: refused; 7.88 is the lesson's worked case
     draws = [
         {"whole": whole, "line": line, "zero": (2 + (whole + line) % 4) / 100}
         for whole in range(3, 23)
         for line in range(11, 45)
-        if line != 25
+        if line != 25 and (whole, line) != (7, 38)
     ]
     draws = as_round(draws, _pin, 2)
     return as_round(draws, lambda v: _pin(v) - v["zero"], 2)
@@ -61,7 +61,7 @@ def _vernier(v):
 
 
 def _vernier_draws():
-    # ten thimble lines equal one rounded-up line times ten; nine times the vernier line meets the hundredths slip
+    # refused: a thimble line of nine times the vernier line, where two slips give one number
     return [
         {"whole": 4 + (7 * n + 3 * v) % 18, "line": n, "vernier": v}
         for n in range(13, 45)
@@ -251,7 +251,7 @@ FRAME = Exercise(
             "counted-down-from-end",
             lambda v: LARGE.end - (_large(v) - LARGE.start),
             "{entry} fits a count down from the far end of the range.",
-            "Open the screw in your mind: does the sleeve show more or less?",
+            "Open a screw by a few turns: does its sleeve show more lines or fewer?",
         ),
     ),
     hints=(
