@@ -52,34 +52,30 @@ class Room:
             # also in the child, harmlessly: there the descriptor is another table's, and it is refused
             _libc.setns(self._own, NEWPID)
 
-    def enter_cell(self, tmp_bytes: int, tmp_files: int) -> None:
+    def enter_cell(self, folder_bytes: int, folder_files: int) -> None:
         """In the child: enter its own namespaces, take an empty folder, give up every right."""
         user, group = os.getuid(), os.getgid()
         _ask("unshare", NEWUSER | NEWNS | NEWNET | NEWIPC | NEWUTS)
         _map_ids(self._proc, user, group)
-        _mount("tmpfs", WORKPLACE, "tmpfs", MS_NOSUID | MS_NODEV, f"size={tmp_bytes},nr_inodes={tmp_files},mode=700")
+        _mount("tmpfs", WORKPLACE, "tmpfs", MS_NOSUID | MS_NODEV, f"size={folder_bytes},nr_inodes={folder_files},mode=700")
         _no_further_namespaces(self._proc)
         os.close(self._proc)
         os.close(self._own)
         os.chdir(WORKPLACE)
         _give_up_rights()
 
-    def memory(self) -> int:
-        """Bytes of memory that the children of this process, and theirs, have in use together."""
-        page, total, left = os.sysconf("SC_PAGE_SIZE"), 0, _children(self._proc, "self")
-        while left:
-            pid = left.pop()
-            try:
-                resident, shared = _read(self._proc, f"{pid}/statm").split()[1:3]
-                total += (int(resident) - int(shared)) * page
-                left += _children(self._proc, pid)
-            except OSError:  # it ended meanwhile
-                continue
-        return total
+    def leave(self, pid: int) -> None:
+        """After a child's end: the kernel has ended what it started and emptied its folder."""
+
+    def memory(self) -> dict[int, int]:
+        """Bytes of memory in use by each child of this process, with all that the child started."""
+        return {_inner(self._proc, pid): _family(self._proc, pid) for pid in _children(self._proc, "self")}
 
 
-def enter(shown: Iterable[Path]) -> Room:
+def enter(shown: Iterable[Path], hidden: Iterable[Path] = ()) -> Room:
     """Enter a room that shows only these files and folders, read-only. Returns in a new process.
+
+    hidden: folders that are empty in the room even where they lie in one that is shown.
 
     The process that called waits for it and ends as it ended. Raises `NoNamespaces`, with nothing lost, if
     the system refuses the first step; a later refusal ends the process with the reason on its error output.
@@ -92,7 +88,7 @@ def enter(shown: Iterable[Path]) -> Room:
     proc = os.open("/proc", os.O_PATH | os.O_DIRECTORY)
     if os.getuid() == 0:
         _ask("unshare", NEWNS)
-        _lay_out(shown)
+        _lay_out(shown, hidden)
         os.setgroups([])
         os.setresgid(NOBODY, NOBODY, NOBODY)
         os.setresuid(NOBODY, NOBODY, NOBODY)
@@ -100,17 +96,15 @@ def enter(shown: Iterable[Path]) -> Room:
         _enter_user_namespace(proc, NEWNS | NEWPID | NEWNET | NEWIPC | NEWUTS)
     else:
         _enter_user_namespace(proc, NEWNS)
-        _lay_out(shown)
+        _lay_out(shown, hidden)
         _ask("unshare", NEWPID | NEWNET | NEWIPC | NEWUTS)
     pid = os.fork()
     if pid:
-        os.close(proc)
+        os.closerange(3, 1024)
         _, status = os.waitpid(pid, 0)
         os._exit(0 if status == 0 else 1)
     _libc.prctl(PR_SET_PDEATHSIG, signal.SIGKILL, 0, 0, 0)
     _mount("tmpfs", WORKPLACE, "tmpfs", MS_NOSUID | MS_NODEV, "size=16m,mode=700")  # caches of the programs
-    os.environ["HOME"] = WORKPLACE
-    os.chdir(WORKPLACE)
     return Room(proc)
 
 
@@ -143,7 +137,7 @@ def _try_in_a_process_of_its_own() -> None:
         raise NoNamespaces(refused)
 
 
-def _lay_out(shown: Iterable[Path]) -> None:
+def _lay_out(shown: Iterable[Path], hidden: Iterable[Path]) -> None:
     """Make a root of these files and folders, and of nothing else, the root of this process."""
     _mount(None, "/", None, MS_REC | MS_PRIVATE)
     root = Path(WORKPLACE)  # covered while the root is put together; the real one is gone afterwards
@@ -167,6 +161,9 @@ def _lay_out(shown: Iterable[Path]) -> None:
                 target.touch(mode=0o644)
             _mount(f"/proc/self/fd/{descriptor}", str(target), None, MS_BIND | MS_REC)
         os.close(descriptor)
+    for place in hidden:
+        if (root / place.relative_to("/")).is_dir():
+            _mount("tmpfs", str(root / place.relative_to("/")), "tmpfs", MS_NOSUID, "size=4k,mode=755")
     (root / WORKPLACE.lstrip("/")).mkdir(exist_ok=True)
     _read_only(str(root))
     os.chdir(root)
@@ -244,8 +241,38 @@ def _read(proc: int, name: str) -> str:
 
 
 def _children(proc: int, pid: int | str) -> list[int]:
-    outer = int(os.readlink("self", dir_fd=proc)) if pid == "self" else pid
-    return [int(child) for child in _read(proc, f"{outer}/task/{outer}/children").split()]
+    """The children of a process, by the ids that the outer system knows."""
+    try:
+        outer = int(os.readlink("self", dir_fd=proc)) if pid == "self" else pid
+        return [int(child) for child in _read(proc, f"{outer}/task/{outer}/children").split()]
+    except OSError:  # it ended meanwhile
+        return []
+
+
+def _inner(proc: int, pid: int) -> int:
+    """The id by which this process knows its child; the child itself knows itself as 1."""
+    try:
+        status = _read(proc, f"{pid}/status")
+    except OSError:
+        return 0
+    return int(status.split("NSpid:")[1].splitlines()[0].split()[-2])
+
+
+def _family(proc: int, pid: int) -> int:
+    """Bytes in use by a process and by all below it, without what they share with the warm parent."""
+    page, total, left = os.sysconf("SC_PAGE_SIZE"), 0, [pid]
+    while left:
+        pid = left.pop()
+        try:
+            rolled = _read(proc, f"{pid}/smaps_rollup")
+            total += sum(int(line.split()[1]) * 1024 for line in rolled.splitlines() if line.startswith("Private_"))
+        except OSError:
+            try:
+                total += int(_read(proc, f"{pid}/statm").split()[1]) * page
+            except OSError:
+                continue
+        left += _children(proc, pid)
+    return total
 
 
 def programs() -> tuple[Path, ...]:

@@ -27,13 +27,15 @@ class Run:
     """What came out of a notebook.
 
     answers: the entry's text, by key. refusals: why an entry was not read, by key. troubles: cells that
-    raised, by id, with the error. stopped: why the run ended early, or "".
+    raised, by id, with the error. stopped: why the run ended early, or "". outputs: what the apprentice's
+    own cells showed, by id, as outputs of a notebook.
     """
 
     answers: Mapping[str, str] = field(default_factory=dict)
     refusals: Mapping[str, str] = field(default_factory=dict)
     troubles: Mapping[str, str] = field(default_factory=dict)
     stopped: str = ""
+    outputs: Mapping[str, list] = field(default_factory=dict)
 
 
 def run(notebook: NotebookNode, candidate: int, series: int, cell_seconds: float = CELL_SECONDS,
