@@ -21,7 +21,8 @@ def _figures(text, height):
     """The outline of a number, `height` mm high, centred on (0, 0)."""
     if (text, height) not in _UPRIGHT:
         path = TextPath((0, 0), text, size=height * 1.37)  # digits are 0.73 of the nominal size
-        low, high = path.vertices.min(axis=0), path.vertices.max(axis=0)
+        drawn = path.vertices[path.codes != Path.CLOSEPOLY]
+        low, high = drawn.min(axis=0), drawn.max(axis=0)
         _UPRIGHT[text, height] = Path(path.vertices - (low + high) / 2, path.codes)
     return _UPRIGHT[text, height]
 

@@ -101,7 +101,7 @@ class MeasuringScrew:
         for n in range(self.instrument.divisions):
             length = 2.0 if n % 5 else 3.0
             for engraving in (self.thimble, self.thimble_lines):
-                engraving.line(EDGE, length, n * self.step, width)
+                engraving.line(0, length, n * self.step, width)
             if n % 5 == 0:
                 self.thimble.figures(str(n), 4.4, n * self.step, 1.3)
 
