@@ -10,6 +10,7 @@ from instructor.cohort import Cohort
 from instructor.results import Results, results
 from workbench.marking import CARRIED, SHAPES
 
+MOST_BARS = 12
 _HATCHES = {"right": "", "known misstep": "//", "not yet": "xx", "not judged": ".."}
 
 
@@ -56,6 +57,7 @@ def report_page(cohort: str, found: Results) -> str:
         "<h2>Items</h2>",
         _items_picture(found),
         "<h2>Known missteps, by frequency</h2>",
+        _missteps_picture(found),
         _missteps_table(found),
         "<h2>Wrong values that no known misstep explains</h2>",
         _unexplained_table(found),
@@ -147,16 +149,40 @@ def _items_picture(found: Results) -> str:
     return page.picture(figure, f"Standings by item. {told}")
 
 
-def _missteps_table(found: Results) -> str:
-    rows = []
+def _missteps_by_tag(found: Results) -> list[tuple[str, int, list[str], list[int], str]]:
+    """The missteps over all items, most frequent first: tag, times, items, candidates, origin."""
+    gathered: dict[str, list[tuple]] = {}
     for exercise, tag, who in found.missteps():
-        misstep = next((one for one in exercise.missteps if one.tag == tag), None)
-        rows.append([f'<td class="number">{len(who)}</td>', escape(tag), escape(exercise.name),
-                     ", ".join(map(str, who)), escape(misstep.origin if misstep else "")])
+        gathered.setdefault(tag, []).append((exercise, who))
+    rows = []
+    for tag, rows_of in gathered.items():
+        origins = {one.origin for exercise, _ in rows_of for one in exercise.missteps if one.tag == tag}
+        times = sum(len(who) for _, who in rows_of)
+        candidates = sorted({one for _, who in rows_of for one in who})
+        rows.append((tag, times, [exercise.name for exercise, _ in rows_of], candidates, ", ".join(sorted(origins))))
+    return sorted(rows, key=lambda row: (-row[1], row[0]))
+
+
+def _missteps_picture(found: Results) -> str:
+    rows = _missteps_by_tag(found)[:MOST_BARS]
+    if not rows:
+        return ""
+    figure, axes = _figure(8, 0.8 + 0.3 * len(rows))
+    axes.barh([row[0] for row in rows], [row[1] for row in rows], color=SHAPES["known misstep"][1], height=0.6)
+    axes.invert_yaxis()
+    axes.set(xlabel="times, over all items")
+    axes.xaxis.get_major_locator().set_params(integer=True)
+    told = "; ".join(f"{row[0]}: {row[1]}" for row in rows)
+    return page.picture(figure, f"The most frequent missteps. {told}")
+
+
+def _missteps_table(found: Results) -> str:
+    rows = [[f'<td class="number">{times}</td>', escape(tag), escape(", ".join(items)), ", ".join(map(str, who)),
+             escape(origin)] for tag, times, items, who, origin in _missteps_by_tag(found)]
     if not rows:
         return "<p>None turned up.</p>"
-    share = '<p class="soft">Where letters or small whole numbers are asked for, a guess often hits a misstep.</p>'
-    return page.table(["Times", "Misstep", "Item", "Candidates", "Origin"], rows) + share
+    caution = '<p class="soft">Where letters or small whole numbers are asked for, a guess often hits a misstep.</p>'
+    return page.table(["Times", "Misstep", "Items", "Candidates", "Origin"], rows) + caution
 
 
 def _unexplained_table(found: Results) -> str:
