@@ -15,6 +15,7 @@ from workbench.drawings.measuring_screw import EDGE, LINE_WIDTH, RADIUS, Measuri
 from workbench.screws.measuring import INCH, INCH_VERNIER, METRIC, METRIC_VERNIER, Scales, instrument, scales_of
 
 LARGE = instrument("metric 25-50")
+NUMBERS = {number: TextPath((0, 0), str(number), size=1).vertices[:, 0] for number in range(0, 100, 5)}
 
 
 @pytest.fixture(scope="module")
@@ -71,8 +72,7 @@ def thimble_numbers(drawing):
 
 def _number_of(widths):
     """The number whose figures, set by matplotlib, have these widths."""
-    for number in range(0, 100, 5):
-        x = TextPath((0, 0), str(number), size=1).vertices[:, 0]
+    for number, x in NUMBERS.items():
         x = x - x.mean()
         if len(x) == len(widths) and np.allclose(x / np.ptp(x), widths / np.ptp(widths), atol=1e-6):
             return number

@@ -14,9 +14,10 @@ PANELS = {  # name: module of this package that holds the function of that name
 
 def open_panel(name):
     """The panel of that name, ready to be shown. Refuses an unknown name with the nearest ones."""
+    name = str(name)
     if name not in PANELS:
         from difflib import get_close_matches
 
-        nearest = get_close_matches(str(name), PANELS, n=3, cutoff=0.3) or sorted(PANELS)
-        raise ValueError(f"panel {str(name)[:60]!r}: there is none of that name; nearest: {', '.join(nearest)}")
+        nearest = get_close_matches(name[:60], PANELS, n=3, cutoff=0.3) or sorted(PANELS)
+        raise ValueError(f"panel {name[:60]!r}: there is none of that name; nearest: {', '.join(nearest)}")
     return getattr(import_module(f"workbench.panels.{PANELS[name]}"), name)()

@@ -1,0 +1,89 @@
+"""How long a panel takes from a move to the finished picture, on the kernel's side, at 900 x 400 pixels.
+
+Run as `python -m tests.benchmarks.panels`. A move goes through the board as a browser's does: the values
+change, the panel answers with a picture. Beside it, in the same run, the time to draw a new figure of the
+same kind. Refuses to report unless all pictures differ, have the asked size, and no move made a Figure.
+The last line is JSON: {"panels": {name: {"median_ms", "p95_ms", "new_figure_median_ms", "ratio"}}}.
+"""
+
+import json
+import struct
+from statistics import median, quantiles
+from time import perf_counter
+
+from matplotlib.figure import Figure
+
+from workbench.panels import open_panel
+
+MOVES, NEW_FIGURES = 200, 25
+
+
+def _measuring_screw():
+    from workbench.drawings.measuring_screw import MeasuringScrew
+
+    return MeasuringScrew()
+
+
+def _feed_dial():
+    from workbench.drawings.feed_dial import FeedDial
+
+    return FeedDial()
+
+
+# panel: (prediction, values of the n-th move, a new figure of the same kind)
+CASES = {
+    "measuring_screw": ("0.65 mm", lambda n: {"turns": n // 40, "divisions": n % 40}, _measuring_screw),
+    "first_fit": ("B", lambda n: {"turns": 0, "divisions": n % 50} if n < 50 else
+                  {"turns": 1, "divisions": n % 50}, _measuring_screw),
+    "measuring_screw_board": ("0.04", lambda n: {"pitch_mm": 2, "starts": 1 + n % 2, "dial": 100, "turned": n},
+                              _feed_dial),
+}
+
+
+def _time(act):
+    begin = perf_counter()
+    act()
+    return 1000 * (perf_counter() - begin)
+
+
+def measure(name):
+    """The four figures of one panel."""
+    prediction, place, new_drawing = CASES[name]
+    moves = 100 if name == "first_fit" else MOVES  # the pin leaves no more room
+    panel = open_panel(name)
+    panel.commit(prediction)
+    made, pictures, times = [], set(), []
+    begin = Figure.__init__
+
+    def counted(figure, *arguments, **options):
+        made.append(figure)
+        begin(figure, *arguments, **options)
+
+    Figure.__init__ = counted
+    try:
+        for n in range(moves):
+            values = place(n)
+            times.append(_time(lambda values=values: setattr(panel, "values", values)))
+            pictures.add(panel.picture)
+    finally:
+        Figure.__init__ = begin
+    assert not panel.fault, panel.fault
+    assert len(pictures) == moves, f"{name}: {len(pictures)} pictures of {moves} moves differ"
+    assert not made, f"{name}: {len(made)} moves made a Figure"
+    assert struct.unpack(">II", panel.picture[16:24]) == (900, 400)
+    new = median(_time(lambda: new_drawing().png()) for _ in range(NEW_FIGURES))
+    middle = median(times[1:])
+    return {"median_ms": round(middle, 2), "p95_ms": round(quantiles(times[1:], n=20)[-1], 2),
+            "new_figure_median_ms": round(new, 2), "ratio": round(middle / new, 3)}
+
+
+def main():
+    """Measure all panels, print a table, then the JSON line."""
+    figures = {name: measure(name) for name in CASES}
+    for name, row in figures.items():
+        print(f"{name:24}", *(f"{key} {value:8}" for key, value in row.items()))
+    print(json.dumps({"panels": figures}))
+
+
+if __name__ == "__main__":
+    main()
