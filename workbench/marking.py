@@ -132,10 +132,10 @@ def allowance(exercise: Exercise, variant: Variant) -> str:
         return "Type all the letters in order, such as b a d c."
     if isinstance(kind, Choice):
         return "Type one letter."
-    unit = {"inch": "in", "deg": "°"}.get(kind.unit, kind.unit) if kind.unit_given else ""
+    unit = {"inch": "in", "deg": "°", "um": "µm"}.get(kind.unit, kind.unit) if kind.unit_given else ""
     tolerance = f"{kind.tolerance(variant):.6f}".rstrip("0").rstrip(".")
     figures = f"{kind.decimals} decimals" if kind.decimals != 1 else "1 decimal"
-    wanted = f"Answer in {unit}" if unit else "Answer with its unit"
+    wanted = f"Answer in {'inches' if unit == 'in' else unit}" if unit else "Answer with its unit"
     figures = figures if kind.decimals else "a whole number"
     return f"{wanted}, {figures}. Taken as right within ±{tolerance} {unit}".rstrip() + "."
 

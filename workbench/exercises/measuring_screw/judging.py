@@ -107,7 +107,7 @@ CLEARANCE = Exercise(
 WARM = Exercise(
     key="measuring_screw.warm",
     asks="The bay is hot today. A strut of the aluminium case and the steel measuring screw both stand at "
-    "{degc} °C. The screw reads {reading:g} mm. Sizes hold at 20 °C. "
+    "{degc} °C. The screw reads {reading:g} mm. Sizes on a drawing are meant at 20 °C. "
     "Aluminium grows {work:g} µm for each metre and each degree, steel {own:g} µm. (1 µm is 0.001 mm.) "
     "By how many micrometres is the reading larger than the size at 20 °C?",
     answer=Quantity(

@@ -9,9 +9,9 @@ LARGE = instrument("metric 25-50")
 HALF_MM = METRIC.pitch
 
 
-def _shown(reading, instrument):
+def _shown(reading, instrument, drawing="measuring_screw"):
     """A picture of the instrument at that reading, with a piece of work between its faces."""
-    return lambda v: ("measuring_screw", {"gap": reading(v), "instrument": instrument, "work": reading(v)})
+    return lambda v: (drawing, {"gap": reading(v), "instrument": instrument, "work": reading(v)})
 
 
 def _pin(v):
@@ -142,7 +142,7 @@ SLEEVE = Exercise(
     ),
     marks=1,
     outcome=READ_METRIC,
-    shows=_shown(lambda v: _pin(v), METRIC),
+    shows=_shown(_pin, METRIC, "measuring_screw_words"),
 )
 
 PIN = Exercise(
