@@ -17,8 +17,8 @@ def outline(corners):
     return Path(np.vstack([corners, corners[:1]]), closed=True)
 
 
-def _figures(text, height):
-    """The outline of a number, `height` mm high, centred on (0, 0)."""
+def lettering(text, height):
+    """The outline of a number or word, digits `height` mm high, centred on (0, 0)."""
     if (text, height) not in _UPRIGHT:
         path = TextPath((0, 0), text, size=height * 1.37)  # digits are 0.73 of the nominal size
         drawn = path.vertices[path.codes != Path.CLOSEPOLY]
@@ -71,7 +71,7 @@ class Engraving:
 
     def figures(self, text, x, angle, height):
         """An upright number centred at (x, angle)."""
-        path = _figures(text, height)
+        path = lettering(text, height)
         local = self.radius + self.slope * x
         self._add(path.vertices[:, 0] + x, path.vertices[:, 1] / local + angle, path.codes, angle)
 

@@ -13,10 +13,11 @@ from math import floor, pi, radians, sin
 import numpy as np
 from matplotlib.lines import Line2D
 from matplotlib.patches import PathPatch, Rectangle
+from matplotlib.path import Path
 from matplotlib.text import Text
 from matplotlib.transforms import Affine2D
 
-from workbench.drawings.cylinder import Engraving, outline
+from workbench.drawings.cylinder import Engraving, lettering, outline
 from workbench.drawings.measuring_screw_parts import (
     FACE_RADIUS,
     HUB_FACE,
@@ -134,7 +135,6 @@ class MeasuringScrew:
         draw_rear(sheet, view, THIMBLE_RADIUS, BEVEL, THIMBLE_LENGTH, rear_transform(self._slide, view))
         self.dimension = sheet.moving(view, Line2D([], [], color=DIMENSION, lw=NARROW))
         self.arrows = sheet.moving(view, PathPatch(outline([(0, 0)]), fc=DIMENSION, lw=0))
-        self.dimension_text = sheet.moving(view, Text(0, 0, "gap", size=8, color=DIMENSION, ha="center"))
 
     def _detail_window(self):
         """Left end and width (mm) of what view A shows; the vernier type leaves room for view B."""
@@ -214,8 +214,9 @@ class MeasuringScrew:
         first = -long if not inside else long
         left = outline([(anvil, y), (anvil + first, y + thin), (anvil + first, y - thin)])
         right = outline([(face, y), (face - first, y + thin), (face - first, y - thin)])
-        self.arrows.set_path(left.make_compound_path(left, right))
-        self.dimension_text.set_position(((anvil + face) / 2, y + 0.5) if inside else (face + 7.2, y - 0.8))
+        place = ((anvil + face) / 2, y + 1.4) if inside else (face + 7.2, y - 0.2)
+        word = lettering("gap", 1.6)  # outlines: a text artist takes as long as all the rest of the view
+        self.arrows.set_path(Path.make_compound_path(left, right, Path(word.vertices + place, word.codes)))
 
     def png(self, detail=False):
         """The picture as PNG bytes; `detail`: only the enlarged scales."""
@@ -249,7 +250,7 @@ class MeasuringScrew:
 
 
 def _moved(path, x):
-    return type(path)(path.vertices + (x, 0), path.codes)
+    return Path(path.vertices + (x, 0), path.codes)
 
 
 @lru_cache(maxsize=6)
