@@ -41,16 +41,17 @@ def acme_limits(major_in, threads_per_inch, tolerance_class, inside=False):
     if inside:
         bands = (
             (diameter + clearance, diameter + 2 * clearance),
-            (diameter - pitch / 2, diameter - pitch / 2 + tolerance),
+            (diameter - pitch / 2, rounded(diameter - pitch / 2, 4) + rounded(tolerance, 4)),
             (diameter - pitch, diameter - pitch + crest_tolerance),
         )
     else:
-        pitch_high = diameter - pitch / 2 - rounded(factor["allowance_factor"] * numpy.sqrt(diameter), 4)
-        minor_high = diameter - pitch - clearance
+        allowance = rounded(factor["allowance_factor"] * numpy.sqrt(diameter), 4)
+        pitch_high = rounded(diameter - pitch / 2 - allowance, 4)
+        minor_high = rounded(diameter - pitch - clearance, 4)
         bands = (
             (diameter - crest_tolerance, diameter),
-            (pitch_high - tolerance, pitch_high),
-            (minor_high - 1.5 * tolerance, minor_high),
+            (pitch_high - rounded(tolerance, 4), pitch_high),
+            (minor_high - rounded(1.5 * tolerance, 4), minor_high),
         )
     return Limits(name, tolerance_class, inside, "in",
                   *(Band(rounded(low, 4), rounded(high, 4)) for low, high in bands))

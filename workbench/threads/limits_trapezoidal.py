@@ -16,7 +16,8 @@ def trapezoidal_limits(diameter_mm, pitch_mm, tolerance_class, starts=1):
     diameter_mm, pitch_mm: one thread of ISO 2902 (Tr8 to Tr300), P the pitch also where there are several starts;
     starts: whole number, widens the pitch diameter tolerance (1.12, 1.25, 1.4, 1.6 for 2, 3, 4, 5 and more).
     Basic: d2 = D2 = d - P/2, D1 = d - P, d3 = d - P - 2 a_c, D4 = d + 2 a_c. Screw: major d, tolerance Td; pitch
-    d2 + es, tolerance Td2; minor high d3, tolerance Td3. Nut: major low D4 (no upper limit); pitch D2 + TD2; minor D1 + TD1.
+    d2 + es, tolerance Td2; minor high d3, tolerance Td3. Nut: major low D4 (no upper limit); pitch D2 + TD2; minor
+    D1 + TD1.
     The position c or e acts on the pitch diameter alone. Refused: a size that is not in ISO 2902, a class that is not
     recommended by ISO 2903. Source: ISO 2901, ISO 2902, ISO 2903 (tables as stored).
 
