@@ -4,9 +4,6 @@ from tests.benchmarks.panels import measure
 
 
 def test_measuring_screw_moves_fast_enough():
-    """Median under 15 ms, and at most half of a new figure in the same run (a second try on a busy machine)."""
-    for _ in range(2):
-        row = measure("measuring_screw")
-        if row["median_ms"] < 15 and row["ratio"] <= 0.5:
-            return
-    raise AssertionError(row)
+    """A move costs under 15 ms of processor time (a busy machine does not count), at most half of a new figure."""
+    row = measure("measuring_screw")
+    assert row["cpu_median_ms"] < 15 and row["ratio"] <= 0.5, row
