@@ -32,7 +32,7 @@ class Engraving:
 
     >>> scale = Engraving(radius=5)
     >>> scale.line(0, 2, angle=np.radians(30), width=0.1)
-    >>> round(float(scale.path().vertices[:, 1].mean()), 2)
+    >>> round(float(scale.path().vertices[:4, 1].mean()), 2)
     2.5
     >>> len(scale.path(turned=np.radians(90)))   # turned away from the reader
     0
