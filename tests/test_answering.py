@@ -28,6 +28,7 @@ def shell(monkeypatch, tmp_path):
     shell = InteractiveShell.instance()
     answering._entries.clear()
     answering._refusals.clear()
+    answering._asked_of.clear()
     answering.load_ipython_extension(shell)
     shell._showtraceback = lambda kind, error, lines: print("\n".join(lines))
     yield shell
@@ -179,6 +180,17 @@ def test_no_candidate_number_no_verdict(shell, tmp_path):
     assert "is not a candidate number" in run(shell, "candidate = seven")
     assert "is not a candidate number" in run(shell, "candidate = 12345")
     assert "I read: <b>7</b>" in run(shell, "# Your candidate number\ncandidate = 7")
+    assert "Right" in run(shell, CELL + "read = 7.88 mm")
+
+
+def test_a_question_shown_with_other_numbers_is_not_judged(shell, tmp_path):
+    """Where the number was set after a question was shown, its answer waits until the question is shown again."""
+    (tmp_path / "candidate.txt").unlink()
+    ask = 'import workbench\nworkbench.ask("toy.read")'
+    run(shell, ask)
+    run(shell, "candidate = 7")
+    assert "shown with other numbers" in run(shell, CELL + "read = 7.88 mm")
+    run(shell, ask)
     assert "Right" in run(shell, CELL + "read = 7.88 mm")
 
 

@@ -20,6 +20,7 @@ _MARK = re.compile(r"^\s*#\s*Answer\s+(?P<key>\w+\.\w+)\s*$", re.I | re.M)
 _CANDIDATE = re.compile(r"\s*(?:#.*\n\s*)*candidate\s*=\s*(?P<text>.*?)\s*", re.I)
 _entries: dict[str, str] = {}
 _refusals: dict[str, str] = {}
+_asked_of: dict[str, tuple] = {}  # whose numbers the question was last shown with, by key
 
 
 def load_ipython_extension(shell):
@@ -118,7 +119,9 @@ def ask(key: str):
     from workbench import exercises, question_sheet
 
     _ready()
-    _display(question_sheet.html(exercises.find(key), session.current()))
+    now = session.current()
+    _display(question_sheet.html(exercises.find(key), now))
+    _asked_of[key] = (now.candidate, now.series)
 
 
 def start(lesson: str):
@@ -201,6 +204,10 @@ def rewritten(source: str, key: str) -> str:
 _WHOSE = (
     "Not judged, nothing lost: your candidate number is not set. In any cell type candidate = and your number "
     "(0 if you work alone), run it, then run this cell again."
+)
+_OTHERS = (
+    "Not judged, nothing lost: the question above was shown with other numbers than yours. "
+    "Choose Run all at the top, look at the question again, then answer."
 )
 _CALL = "__import__('importlib').import_module('workbench.answering')"
 
@@ -296,6 +303,8 @@ def _verdict(exercise):
     verdict = marking.judge(exercise, session.variant(exercise), _entries.get(exercise.key), earlier)
     if now.candidate is None:
         verdict = replace(verdict, standing=marking.NOT_JUDGED, marks=0, tag="", message=_WHOSE)
+    elif _asked_of.get(exercise.key, (now.candidate, now.series)) != (now.candidate, now.series):
+        verdict = replace(verdict, standing=marking.NOT_JUDGED, marks=0, tag="", message=_OTHERS)
     elif verdict.standing == marking.NOT_JUDGED:
         reason = _refusals.get(exercise.key, f"run the cell that begins “{exercise.name} =” first")
         verdict = replace(verdict, message=f"Not judged, nothing lost: {reason}.")

@@ -8,7 +8,7 @@ from workbench import exercises, marking
 from workbench.exercises.exercise import Choice, Exercise, letters
 from workbench.session import Session
 
-_FRAME = "max-width:46em;font-family:sans-serif;line-height:1.45"
+_FRAME = "max-width:46em;line-height:1.45"
 _UNSET = (
     "<b>Whose numbers are these?</b> Your candidate number is not set. These are sample numbers, and no answer is "
     "judged yet. Type <code>candidate = 7</code> with your own number into the cell that the start page has for "
