@@ -25,9 +25,9 @@ def receive(link: socket.socket) -> dict:
         return json.loads(reading.read(size))
 
 
-def send(link: socket.socket, message: dict) -> None:
-    """One frame: its length, then JSON."""
-    content = json.dumps(message).encode()
+def send(link: socket.socket, message: dict, dumps=json.dumps) -> None:
+    """One frame: its length, then JSON; `dumps` as it was before any cell could change it."""
+    content = dumps(message).encode()
     link.sendall(struct.pack("!I", len(content)) + content)
 
 
@@ -39,12 +39,13 @@ def run(link: socket.socket, job: dict, shell, limits: Limits) -> None:
     shown = shell.displayhook.shown
     os.environ.update(job["environment"])
     sys.stdout, sys.stderr = Printed("stdout", shown), Printed("stderr", shown)
+    run_cell = shell.run_cell
     signal.signal(signal.SIGALRM, _on_time(limits.cell_seconds))
     for cell in job["cells"]:
         failed = None
         signal.setitimer(signal.ITIMER_REAL, limits.cell_seconds, AGAIN_SECONDS)
         try:
-            outcome = shell.run_cell(cell["source"], store_history=False)
+            outcome = run_cell(cell["source"], store_history=False)
             failed = outcome.error_before_exec or outcome.error_in_exec
         except BaseException as escaped:  # a late sign to stop, or a shell that a cell has broken
             failed = escaped

@@ -55,6 +55,7 @@ class Room:
     def enter_cell(self, folder_bytes: int, folder_files: int) -> None:
         """In the child: enter its own namespaces, take an empty folder, give up every right."""
         user, group = os.getuid(), os.getgid()
+        os.setsid()  # a signal to the own process group must not reach the parent: groups go through namespaces
         _ask("unshare", NEWUSER | NEWNS | NEWNET | NEWIPC | NEWUTS)
         _map_ids(self._proc, user, group)
         _mount("tmpfs", WORKPLACE, "tmpfs", MS_NOSUID | MS_NODEV, f"size={folder_bytes},nr_inodes={folder_files},mode=700")

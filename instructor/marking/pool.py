@@ -33,6 +33,7 @@ WARM_SECONDS = 90  # for a parent to load its packages, on a slow and busy machi
 PATIENCE_SECONDS = 15  # beyond a notebook's own time, before its parent counts as hanging
 MOST_ATTEMPTS = 2
 MOST_FORK_ATTEMPTS = 5
+PROGRAM = ("-P", "-m", "instructor.marking.warm")
 _INSTRUCTOR = Path(__file__).parents[1]
 
 
@@ -84,6 +85,7 @@ class Pool:
         self.require_isolation = require_isolation
         self.protection = ""
         self.isolated = False
+        self.lost = 0  # parents that had to be replaced
         self._workers: list[_Worker] = []
         self._again: deque[_Job] = deque()
         self._number = 0
@@ -249,6 +251,7 @@ class Pool:
     def _lost(self, worker: _Worker, why: str) -> Iterator[tuple[object, Run]]:
         """A worker is gone: start another, do its work again, give up what has brought two down."""
         self._workers.remove(worker)
+        self.lost += 1
         jobs = list(worker.jobs.values())
         said = self._stop(worker)
         if worker.hello is None:
@@ -272,7 +275,7 @@ class Pool:
         }
         errors = tempfile.TemporaryFile()
         process = subprocess.Popen(
-            [sys.executable, "-P", "-m", "instructor.marking.warm", json.dumps(how)], cwd="/",
+            [sys.executable, *PROGRAM, json.dumps(how)], cwd="/",
             env=_environment(), pass_fds=[theirs.fileno()], stdin=subprocess.DEVNULL, stdout=errors, stderr=errors,
             start_new_session=True,
         )
