@@ -32,7 +32,7 @@ def leaves_that_fit(pitch, leaf_pitches, spaces, visible_gap):
     """Those leaves of a pitch gauge whose mismatch the eye cannot see, best first.
 
     visible_gap > 0: smallest gap seen against the light, unit of the pitches (about 0.02 mm: common practice, no
-    source). More than one leaf: take more spaces, or measure the diameter. None: a worn or bent thread, or another form.
+    source). More than one leaf: take more spaces, or measure the diameter. None: a worn thread, or another form.
 
     >>> leaves_that_fit(1.27, (1, 1.25, 1.5), 4, 0.1)
     (1.25,)
