@@ -1,0 +1,70 @@
+"""Runs the copied tests on one mutant after another, each in a forked child of a process that has imported all.
+
+Started as `python trial.py FOLDER`; reads JSON lines {path, text, first} and answers each with "caught", "alive".
+A new interpreter for each mutant spends most of its time on importing.
+"""
+
+import json
+import os
+import shutil
+import sys
+import time
+from pathlib import Path
+
+import numpy  # noqa: F401  imported here so that no child imports it again
+import pytest
+import uncertainties  # noqa: F401
+from hypothesis import Phase, settings
+
+SUITES = ["tests/screws", "tests/tables", "tests/published"]
+OPTIONS = ["-x", "-q", "-p", "no:cacheprovider", "--hypothesis-profile=trial", "--deselect",
+           "tests/tables/test_tables.py::test_every_table_has_its_recorded_checksum"]
+LIMIT_S = 60
+
+# the same examples each time, and none of the long search for a smaller one: a mutant is only to be caught
+settings.register_profile("trial", max_examples=30, derandomize=True, database=None, deadline=None,
+                          phases=[Phase.explicit, Phase.generate])
+
+
+def passes(suites, *options):
+    """Whether all tests of the suites pass, in a child; a child that hangs does not pass."""
+    child = os.fork()
+    if child == 0:
+        quiet = os.open(os.devnull, os.O_WRONLY)
+        os.dup2(quiet, 1)
+        os.dup2(quiet, 2)
+        code = 70
+        try:
+            code = int(pytest.main([*OPTIONS, *options, *suites]))
+        finally:
+            os._exit(code)
+    for _ in range(LIMIT_S * 100):
+        done, status = os.waitpid(child, os.WNOHANG)
+        if done:
+            return os.waitstatus_to_exitcode(status) == 0
+        time.sleep(0.01)
+    os.kill(child, 9)
+    os.waitpid(child, 0)
+    return False
+
+
+def main(folder):
+    os.chdir(folder)
+    sys.path.insert(0, folder)
+    # compile the tests once; never the package, whose stale bytecode would hide a mutant of equal length
+    passes(SUITES, "--collect-only")
+    sys.dont_write_bytecode = True
+    for stale in Path(folder, "workbench").rglob("__pycache__"):
+        shutil.rmtree(stale)
+    for line in sys.stdin:
+        task = json.loads(line)
+        target = Path(folder) / task["path"]
+        original = target.read_text(encoding="utf-8")
+        target.write_text(task["text"] if task["text"] is not None else original, encoding="utf-8")
+        alive = passes(task["first"]) and passes(SUITES)
+        target.write_text(original, encoding="utf-8")
+        print("alive" if alive else "caught", flush=True)
+
+
+if __name__ == "__main__":
+    main(sys.argv[1])
