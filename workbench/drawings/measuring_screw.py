@@ -146,7 +146,13 @@ class MeasuringScrew:
         self._sleeve_ground(view, self.sleeve)
         if left < SLEEVE_LEFT:
             sheet.still(view, Rectangle((left - 1, -8), SLEEVE_LEFT - left + 1, 16, fc=SHADE, ec=INK, lw=WIDE))
+        if not self.instrument.vernier:  # there the vernier's own numbers stand
+            sheet.still(view, Text(-4.8, 0.35, "datum line", size=9, color=DIMENSION))
+            sheet.still(view, Text(-4.8, -5.4, "sleeve", size=9, color=DIMENSION))
         self.near_body = sheet.moving(view, PathPatch(outline([(0, 0)]), fc=SATIN, lw=0))
+        name = lettering("thimble", 0.46)
+        name = Path(name.vertices + (8.4, -5.2), name.codes)
+        sheet.moving(view, PathPatch(name, fc=DIMENSION, lw=0, transform=self._slide + view.transData))
         self.near_edge = sheet.moving(view, PathPatch(outline([(0, 0)]), fc=INK, lw=0))
         self.near_lines = sheet.moving(view, PathPatch(outline([(0, 0)]), fc=INK, lw=0))
         sheet.moving(view, Rectangle((left, -6.65), width, 13.3, fill=False, ec=DIMENSION, lw=1.2 * NARROW))
