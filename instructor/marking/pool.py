@@ -22,7 +22,7 @@ from pathlib import Path
 
 from instructor.marking import namespaces
 from instructor.marking.limits import Limits
-from instructor.marking.results import Arriving
+from instructor.marking.arriving import Arriving
 from instructor.marking.running import Run
 from instructor.marking.warm import FORK_FAILED, NUMBER
 from instructor.refusal import Refusal
