@@ -1,0 +1,1 @@
+"""Screw threads: call-outs, geometry, limits, gauging and strength; calculations only, no plot, no widget."""
