@@ -58,7 +58,8 @@ class Room:
         os.setsid()  # a signal to the own process group must not reach the parent: groups go through namespaces
         _ask("unshare", NEWUSER | NEWNS | NEWNET | NEWIPC | NEWUTS)
         _map_ids(self._proc, user, group)
-        _mount("tmpfs", WORKPLACE, "tmpfs", MS_NOSUID | MS_NODEV, f"size={folder_bytes},nr_inodes={folder_files},mode=700")
+        size = f"size={folder_bytes},nr_inodes={folder_files},mode=700"
+        _mount("tmpfs", WORKPLACE, "tmpfs", MS_NOSUID | MS_NODEV, size)
         _no_further_namespaces(self._proc)
         os.close(self._proc)
         os.close(self._own)

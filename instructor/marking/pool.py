@@ -21,8 +21,8 @@ from importlib.util import find_spec
 from pathlib import Path
 
 from instructor.marking import namespaces
-from instructor.marking.limits import Limits
 from instructor.marking.arriving import Arriving
+from instructor.marking.limits import Limits
 from instructor.marking.running import Run
 from instructor.marking.warm import FORK_FAILED, NUMBER
 from instructor.refusal import Refusal
