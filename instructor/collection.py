@@ -46,12 +46,13 @@ def collect(cohort: Cohort, release: str, given: Iterable[Path]) -> Collected:
                 logs[one.folder] = one
             if not one.name.lower().endswith(".ipynb") or not _of_release(one, by_path, release):
                 continue
-            content = _wanted(one, slip.lesson, roll, done.notes)
+            content, note = _wanted(one, slip.lesson, roll, done.notes)
             if content is None:
                 continue
             candidate = _candidate(one, by_path, (release, slip.lesson), roll, done.notes)
             if candidate is not None:
                 found[candidate].append((one, content))
+                done.notes += [note] if note else []
     for candidate, works in sorted(found.items()):
         _keep(cohort, release, slip.lesson, candidate, works, logs, done)
     done.missing = [one for one in roll if not cohort.submitted(one, release).is_dir()]
@@ -67,26 +68,22 @@ def _of_release(one: Handed, by_path: dict, release: str) -> bool:
         return True  # a slip that cannot be read decides nothing
 
 
-def _wanted(one: Handed, lesson: str, roll, notes: list[str]) -> bytes | None:
-    """The notebook's content where it is this lesson's, by name or, renamed, by what stands in it."""
-    stem = _COPY_MARK.sub("", one.name[:-6])
-    named = re.sub(r"[\W_]", "", stem.lower().replace(lesson.lower(), "", 1)) if lesson in stem.lower() else None
+def _wanted(one: Handed, lesson: str, roll, notes: list[str]) -> tuple[bytes | None, str]:
+    """The notebook's content where it is this lesson's, by name or by what stands in it; a note if renamed."""
     try:
         content = one.read()
     except (NotTaken, OSError) as reason:
         notes.append(f"{one.where}: {reason}; passed over")
-        return None
-    if one.name == f"{lesson}.ipynb" or named is not None and (not named or read_number(named) in roll):
-        if one.name != f"{lesson}.ipynb":
-            notes.append(f"{one.where}: renamed; taken as {lesson}.ipynb")
-        return content
+        return None, ""
+    stem = _COPY_MARK.sub("", one.name[:-6])
+    besides = re.sub(r"[\W_]|candidate", "", stem.lower().replace(lesson, "", 1)) if lesson in stem.lower() else None
+    if besides is not None and (not besides or read_number(besides)):
+        return content, ""
     if re.search(rb"#\s*Answer\s+" + lesson.encode() + rb"\.", content):
-        notes.append(f"{one.where}: renamed; taken as {lesson}.ipynb, whose answer cells it holds")
-        return content
+        return content, "" if read_number(stem) else f"{one.where}: renamed; its answer cells are {lesson}'s"
     if read_number(stem) in roll and not re.search(rb"#\s*Answer\s+\w+\.", content):
-        notes.append(f"{one.where}: named by candidate and no lesson can be made out; taken as {lesson}.ipynb")
-        return content
-    return None
+        return content, f"{one.where}: no lesson can be made out in it; taken as {lesson}.ipynb"
+    return None, ""
 
 
 def _candidate(one: Handed, by_path: dict, known: tuple[str, ...], roll, notes: list[str]) -> int | None:

@@ -1,6 +1,8 @@
 """Cohorts to try things on: one released, one that went through the whole demo; tests change only copies."""
 
 import shutil
+import subprocess
+import sys
 
 import pytest
 
@@ -10,9 +12,25 @@ from instructor.demo import LESSON
 
 
 @pytest.fixture(scope="session")
-def finished(tmp_path_factory):
+def _demo(tmp_path_factory):
+    """`python -m instructor demo`, run once as an instructor runs it: the folder and what it told."""
+    place = tmp_path_factory.mktemp("finished")
+    done = subprocess.run([sys.executable, "-m", "instructor", "--cohorts", str(place), "demo"],
+                          capture_output=True, text=True)
+    assert done.returncode == 0, done.stderr
+    return place, done.stdout
+
+
+@pytest.fixture(scope="session")
+def finished(_demo):
     """The demo's cohort after the whole loop; not to be changed."""
-    return demonstration.run(tmp_path_factory.mktemp("finished"))
+    return open_cohort(demonstration.NAME, _demo[0])
+
+
+@pytest.fixture
+def demo_told(_demo):
+    """What the demo printed."""
+    return _demo[1]
 
 
 @pytest.fixture(scope="session")
