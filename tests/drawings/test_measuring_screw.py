@@ -138,13 +138,30 @@ def test_inch_instrument_is_drawn_in_true_millimetres(drawn):
 
 
 def test_vernier_meets_where_it_should(drawn):
-    """At 12.817 mm only vernier line 7 meets a thimble line (hand-worked: 10 vernier = 9 thimble divisions)."""
+    """At 12.817 mm only vernier line 7 meets a thimble line (10 vernier = 9 thimble divisions, NAVEDTRA 14001)."""
     drawing = drawn(METRIC_VERNIER, 12.817)
-    step = 2 * np.pi / 50
-    angles = np.array([angle for _, angle in thimble_marks(drawing)])
-    apart = [np.abs(angles - (drawing.datum + k * 0.9 * step)).min() / step for k in range(10)]
+    along = [bar for bar in pieces(drawing.sleeve.path()) if np.ptp(bar[:, 0]) > 20]  # datum and vernier lines
+    vernier = sorted(angle_of(bar) for bar in along)
+    assert len(vernier) == 11 and vernier[10] - vernier[0] == pytest.approx(9 * 2 * np.pi / 50)
+    thimble = np.array([angle for _, angle in thimble_marks(drawing)])
+    apart = [np.abs(thimble - angle).min() / (2 * np.pi / 50) for angle in vernier]
     assert int(np.argmin(apart)) == 7
     assert apart[7] < 1e-6 and sorted(apart)[1] > 0.09
+
+
+def test_faces_follow_the_gap_and_edge_the_reading():
+    """With a zero error of +0.03 mm the faces stand 7.50 mm apart and the scales show 7.53 mm."""
+    drawing = MeasuringScrew(replace(METRIC, zero_error=0.03))
+    drawing.show(7.50)
+    assert drawing.spindle.get_path().vertices[:, 0].min() - drawing.anvil_mm == pytest.approx(7.50)
+    assert thimble_edge(drawing) == pytest.approx(7.53)
+
+
+def test_large_frame_starts_at_25(drawn):
+    """A 25 to 50 mm screw at 32.14 mm has its faces 32.14 mm apart, its edge at 7.14 mm on the sleeve."""
+    drawing = drawn(LARGE, 32.14)
+    assert drawing.spindle.get_path().vertices[:, 0].min() - drawing.anvil_mm == pytest.approx(32.14)
+    assert thimble_edge(drawing) == pytest.approx(7.14)
 
 
 def test_numbers_rise_past_the_datum_as_the_gap_opens(drawn):
