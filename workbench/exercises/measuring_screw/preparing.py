@@ -50,7 +50,6 @@ DRIVE = Exercise(
             lambda v: "thimble",
             "Your choice fits a screw used as a clamp. More force springs the frame, and the reading comes out small.",
             "Measure one block with a light and with a tight grip. Compare the two readings.",
-            "literature",
         ),
         Misstep(
             "frame-swung-round",
@@ -111,7 +110,6 @@ STEPS = Exercise(
             _order_of("stop", "measure", "clean", "zero", "correct"),
             "Your order fits a part that is measured with its chips. They are then in the reading.",
             "What lies on a part that was just turned?",
-            "literature",
         ),
     ),
     hints=(
