@@ -76,6 +76,21 @@ def metric_limits(diameter_mm, pitch_mm, tolerance_class):
     return Limits(name, tolerance_class, inside, "mm", major, pitch_band, minor)
 
 
+def usual_classes(diameter_mm, pitch_mm):
+    """Classes of screw and nut that a metric call-out means when it says none: 6g and 6H, to M1.4 6h and 5H.
+
+    At P 0.2 the nut is 4H, at P 0.25 it is 5H at any diameter, since the standard gives no 6H there.
+    Source: ISO 965-1 (from memory).
+
+    >>> usual_classes(10, 1.5), usual_classes(1, 0.25)
+    (('6g', '6H'), ('6h', '5H'))
+    """
+    given = given_classes(diameter_mm, pitch_mm)
+    small = diameter_mm <= 1.4
+    nuts = ("5H", "4H") if small else ("6H", "5H", "4H")
+    return "6h" if small else "6g", next(nut for nut in nuts if nut in given)
+
+
 def given_classes(diameter_mm, pitch_mm):
     """All classes with one grade (6g, 6H, not 4g6g) that ISO 965-1 gives for a thread of ISO 261.
 
