@@ -59,7 +59,7 @@ def feedback_page(kept: Record, title: str, given: dict, said: dict) -> str:
     counts = Counter(item["standing"] for item in kept.items.values())
     head += [
         page.figures([(f"{total:g} of {sum(exercise.marks for exercise in asked)}", "marks")]
-                     + [(f"{SHAPES[standing][0]} {counts[standing]}", standing) for standing in SHAPES]),
+                     + [(f"{SHAPES[standing][0]} {counts[standing]}", standing) for standing in page.STANDINGS]),
         _first_looks(kept, asked),
         page.notice("About your notebook", _plain(kept)),
         "<h2>Question by question</h2>",
@@ -93,7 +93,7 @@ def _item(kept: Record, exercise: Exercise, mark: tuple[float | None, bool], sai
         f'<div class="item" id="{exercise.name}">',
         question_sheet.html(exercise, session),
         read,
-        page.verdict(item["standing"], head, item["message"]),
+        page.verdict(item["standing"], head, item["message"] if item["message"] != "Right." else ""),
         f"<p><b>Your instructor writes:</b> {escape(comment)}</p>" if comment else "",
         "</div>",
     ])

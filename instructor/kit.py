@@ -6,7 +6,7 @@ import subprocess
 import sys
 import tempfile
 import zipfile
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from pathlib import Path
 
 from instructor.cohort import Cohort
@@ -55,11 +55,14 @@ and the approved data for the job.
 """
 
 
-def make_kit(cohort: Cohort, course: Path = COURSE, checkout: Path = CHECKOUT) -> Path:
+def make_kit(cohort: Cohort, assessments: Iterable[str] = (), course: Path = COURSE,
+             checkout: Path = CHECKOUT) -> Path:
     """Make the cohort's kit: the course with the cohort's releases, the wheel, START.txt; gives its path.
 
+    assessments: the assessments to put in; those not named stay out, so that none is seen before its day.
     Refused where a notebook in it still holds a solution or an output.
     """
+    wanted = {cohort.chosen_release(name) for name in assessments}
     if not (course / "start.ipynb").is_file():
         raise Refusal(f"there is no practice course in {course}: make it with `release --course`")
     files = {f"course/{path.relative_to(course).as_posix()}": path.read_bytes()
@@ -67,6 +70,8 @@ def make_kit(cohort: Cohort, course: Path = COURSE, checkout: Path = CHECKOUT) -
     handed_out = []
     for name in cohort.releases():
         slip, _ = released_notebook(cohort, name)
+        if slip.mode == "assessment" and name not in wanted:
+            continue
         handed_out.append(f"course/{name}/{slip.lesson}.ipynb ({slip.mode})")
         if not _is_practice(slip, course):
             for path in cohort.released(name).iterdir():

@@ -5,7 +5,9 @@ import io
 from collections.abc import Iterable
 from html import escape
 
-from workbench.marking import SHAPES
+from workbench.marking import MISSTEP, NOT_JUDGED, NOT_YET, RIGHT, SHAPES
+
+STANDINGS = (RIGHT, MISSTEP, NOT_YET, NOT_JUDGED)  # in the order in which a reader wants them
 
 _STYLE = """
 :root { --ink: #1d2430; --soft: #5a6472; --line: #c9cfd6; --ground: #ffffff; --shade: #f3f5f2; }
@@ -64,16 +66,14 @@ def word(standing: str) -> str:
 
 def key() -> str:
     """What the shapes mean, in one line."""
-    return '<p class="soft">' + " &ensp; ".join(word(standing) for standing in SHAPES) + "</p>"
+    return '<p class="soft">' + " &ensp; ".join(word(standing) for standing in STANDINGS) + "</p>"
 
 
 def verdict(standing: str, head: str, text: str) -> str:
     """A verdict: word, shape and colour, then what to look at. `head` and `text` are plain text."""
     _, colour = SHAPES[standing]
-    return (
-        f'<div class="verdict" style="border-color:{colour}">{word(standing)} {escape(head)}'
-        f"<p>{escape(text)}</p></div>"
-    )
+    told = f"<p>{escape(text)}</p>" if text else ""
+    return f'<div class="verdict" style="border-color:{colour}">{word(standing)} {escape(head)}{told}</div>'
 
 
 def notice(head: str, lines: Iterable[str]) -> str:

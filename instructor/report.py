@@ -135,7 +135,7 @@ def _items_picture(found: Results) -> str:
     figure, axes = _figure(8, 1.2 + 0.38 * len(found.exercises))
     names = [exercise.name for exercise in found.exercises]
     left = [0] * len(names)
-    for standing in ("right", "known misstep", "not yet", "not judged"):
+    for standing in page.STANDINGS:
         shape, colour = SHAPES[standing]
         counts = [found.standings(name)[standing] for name in names]
         axes.barh(names, counts, left=left, color=colour if standing == "right" else "white", edgecolor=colour,

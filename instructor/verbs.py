@@ -75,7 +75,9 @@ def parser() -> argparse.ArgumentParser:
     one.add_argument("--course", action="store_true",
                      help="instead: make the practice course in course/ again from all lessons")
 
-    verb("kit", _kit, "make one zip for apprentices: course, program, how to start; no solutions")
+    one = verb("kit", _kit, "make one zip for apprentices: course, program, how to start; no solutions")
+    one.add_argument("--assessment", action="append", default=[], metavar="R",
+                     help="put this assessment in too (may be repeated); others stay out until their day")
 
     one = verb("collect", _collect, "collect handed-in work; what was collected before is kept")
     one.add_argument("given", nargs="+", type=Path, metavar="FOLDER_OR_ZIP", help="folders or zips of any layout")
@@ -133,14 +135,22 @@ def _release(given) -> None:
     cohort = open_cohort(given.cohort, given.cohorts)
     slip = release(cohort, given.lesson, given.name or given.lesson, given.mode, given.series)
     print(f"Released {slip.lesson} to {cohort.name} as {slip.name} ({slip.mode}, series {slip.series}).")
+    if slip.mode == "assessment" and slip.series == 1:
+        print("Series 1 has the numbers of the practice course: an assessment with --series 2 has others.")
     print(f"Hand out: {cohort.released(slip.name)}, or make a kit.")
 
 
 def _kit(given) -> None:
     from instructor.kit import make_kit
+    from instructor.release import read_slip
 
-    path = make_kit(open_cohort(given.cohort, given.cohorts))
+    cohort = open_cohort(given.cohort, given.cohorts)
+    path = make_kit(cohort, given.assessment)
     print(f"Kit: {path} ({path.stat().st_size / 1e6:.1f} MB)")
+    out = [name for name in cohort.releases()
+           if name not in given.assessment and read_slip(cohort.released(name)).mode == "assessment"]
+    if out:
+        print(f"Left out, until you name them with --assessment: {', '.join(out)}")
     print("The package in it works out the right values itself: unsupervised work shows practice, not attainment.")
 
 
@@ -172,6 +182,7 @@ def _mark(given) -> None:
     if not present:
         raise Refusal(f"nobody has handed anything in for {release}: collect it first")
     marked = list(_bar(mark(cohort, release, present, given.accept_held), len(present), "marking"))
+    marked.sort(key=lambda kept: kept.candidate)
     print(listing(("candidate", "marks", "notes"), [(kept.candidate, *_told(kept)) for kept in marked]))
 
 
@@ -221,8 +232,8 @@ def _demo(given) -> None:
     from instructor.demo import LESSON, run
     from instructor.invented import PATTERNS
     from instructor.listing import listing
+    from instructor.page import STANDINGS
     from instructor.results import results
-    from workbench.marking import SHAPES
 
     cohort = run(given.cohorts, bar=_bar)
     found = results(cohort, LESSON)
@@ -230,11 +241,11 @@ def _demo(given) -> None:
     for one in found.roll:
         kept = found.records[one]
         standings = [item["standing"] for item in kept.items.values()]
-        counts = (standings.count(standing) for standing in SHAPES)
+        counts = (standings.count(standing) for standing in STANDINGS)
         total = found.total(one)
         shown = "-" if total is None else f"{total:g}"
         rows.append((one, PATTERNS[one][0], shown, *counts, _told(kept)[1]))
-    print(listing(("candidate", "invented as", f"marks of {found.out_of}", *SHAPES, "notes"), rows))
+    print(listing(("candidate", "invented as", f"marks of {found.out_of}", *STANDINGS, "notes"), rows))
     print(f"\n{len(rows)} candidates. Pages to open:")
     print(f"  the cohort      {cohort.root / 'report' / f'{LESSON}.html'}")
     print(f"  an apprentice's {cohort.root / 'feedback' / '004' / f'{LESSON}.html'}")

@@ -41,7 +41,7 @@ def test_a_page_holds_the_question_in_own_numbers_what_was_read_and_the_verdict(
             assert html.escape(asked) in part
             assert f"{SHAPES[item['standing']][0]} {item['standing'].capitalize()}" in part
             assert html.escape(item["read"]) in part
-            assert html.escape(item["message"]) in part
+            assert item["message"] == "Right." or html.escape(item["message"]) in part
 
 
 def test_no_right_value_is_shown_for_anything_not_right(finished, pages, lesson):

@@ -16,7 +16,8 @@ def kit(_released, tmp_path_factory):
 
     cohort = copied(_released, tmp_path_factory.mktemp("kit"))
     release(cohort, "measuring_screw", "watched", mode="assessment", series=2)
-    return make_kit(cohort)
+    release(cohort, "measuring_screw", "later", mode="assessment", series=3)
+    return make_kit(cohort, ["watched"])
 
 
 @pytest.fixture
@@ -35,6 +36,11 @@ def test_the_kit_holds_course_wheel_and_start_instructions(names):
 def test_what_was_released_to_the_cohort_is_handed_out_with_it(names):
     """An assessment lies beside the practice lessons, with its slip."""
     assert "course/watched/measuring_screw.ipynb" in names and "course/watched/release.json" in names
+
+
+def test_an_assessment_that_was_not_named_stays_out(names):
+    """Nobody sees an assessment before its day."""
+    assert not [name for name in names if "later" in name]
 
 
 def test_nothing_of_the_instructors_is_in_the_kit(kit, names):
@@ -76,10 +82,16 @@ def test_a_planted_solution_or_output_is_found_also_in_the_wheel(cell, said):
     assert any(said in fault for fault in found) and any("the instructor's" in fault for fault in found)
 
 
+def test_an_unknown_assessment_is_refused_with_the_nearest_name(cohort):
+    """A typing fault makes no kit without it."""
+    with pytest.raises(Refusal, match="nearest: measuring_screw"):
+        make_kit(cohort, ["measuring_scerw"])
+
+
 def test_a_kit_without_a_course_is_refused(cohort, tmp_path):
     """The refusal says how to make the course."""
     with pytest.raises(Refusal, match="release --course"):
-        make_kit(cohort, tmp_path / "nothing")
+        make_kit(cohort, course=tmp_path / "nothing")
 
 
 def test_the_course_itself_passes_the_kits_check():
