@@ -125,7 +125,7 @@ class MeasuringScrew:
         sheet.still(view, Rectangle((detail_left, -8.9), detail_width, 17.8, fill=False, ec=DIMENSION, lw=NARROW,
                                     zorder=5))
         sheet.still(view, Text(detail_left + detail_width - 2, -11.4, "A", size=9, color=INK))
-        sheet.still(view, Text(detail_left + 7, -14.6, "A (4 : 1)", size=9, color=INK))
+        sheet.still(view, Text(detail_left + 22, -14.6, "A (4 : 1)", size=9, color=INK))
         ins = self.instrument
         sheet.still(view, Text(left + 175.5, -11.4, f"{ins.span}   {ins.resolution:g} {ins.unit}", size=8,
                                color=DIMENSION, ha="right"))
@@ -146,13 +146,7 @@ class MeasuringScrew:
         self._sleeve_ground(view, self.sleeve)
         if left < SLEEVE_LEFT:
             sheet.still(view, Rectangle((left - 1, -8), SLEEVE_LEFT - left + 1, 16, fc=SHADE, ec=INK, lw=WIDE))
-        if not self.instrument.vernier:  # there the vernier's own numbers stand
-            sheet.still(view, Text(-4.8, 0.35, "datum line", size=9, color=DIMENSION))
-            sheet.still(view, Text(-4.8, -5.4, "sleeve", size=9, color=DIMENSION))
         self.near_body = sheet.moving(view, PathPatch(outline([(0, 0)]), fc=SATIN, lw=0))
-        name = lettering("thimble", 0.46)
-        name = Path(name.vertices + (8.4, -5.2), name.codes)
-        sheet.moving(view, PathPatch(name, fc=DIMENSION, lw=0, transform=self._slide + view.transData))
         self.near_edge = sheet.moving(view, PathPatch(outline([(0, 0)]), fc=INK, lw=0))
         self.near_lines = sheet.moving(view, PathPatch(outline([(0, 0)]), fc=INK, lw=0))
         sheet.moving(view, Rectangle((left, -6.65), width, 13.3, fill=False, ec=DIMENSION, lw=1.2 * NARROW))

@@ -9,9 +9,8 @@ import numpy as np
 from matplotlib.lines import Line2D
 from matplotlib.patches import Circle, PathPatch, Rectangle
 from matplotlib.path import Path
-from matplotlib.text import Text
 
-from workbench.drawings.cylinder import lettering, outline
+from workbench.drawings.cylinder import outline
 from workbench.drawings.sheet import CENTRE_LINE, DIMENSION, INK, NARROW, SHADE, STEEL, WIDE
 
 SLEEVE_LEFT = -5.0
@@ -48,9 +47,6 @@ def draw_frame(sheet, view, anvil):
     sheet.still(view, PathPatch(lever, fc=STEEL, ec=INK, lw=NARROW))
     sheet.still(view, Circle((lock, 0), 2.3, fc=STEEL, ec=INK, lw=NARROW))
     sheet.still(view, Circle((lock, 0), 0.9, fill=False, ec=INK, lw=NARROW))
-    names = (anvil - 9.5, -4, "frame", 90), (anvil - 2, 7.2, "anvil", 0), (HUB_FACE - 4.4, 7.2, "spindle", 0)
-    for x, y, name, way in names:
-        sheet.still(view, Text(x, y, name, size=8, color=DIMENSION, ha="center", va="center", rotation=way, zorder=4))
     sheet.still(view, Line2D([anvil - 17, HUB_FACE], [0, 0], color=DIMENSION, lw=NARROW, ls=CENTRE_LINE))
 
 
@@ -75,9 +71,6 @@ def draw_rear(sheet, view, radius, bevel, length, moving):
              (bevel, -half), (bevel, half)]
     x, y = zip(*fine, strict=True)
     sheet.moving(view, Line2D(x, y, color=INK, lw=0.55 * NARROW, transform=moving))
-    names = [Path(word.vertices + place, word.codes) for word, place in (
-        (lettering("thimble", 1.6), (bevel + 8, 0)), (lettering("ratchet", 1.6), (length + 5, -6.2)))]
-    sheet.moving(view, PathPatch(Path.make_compound_path(*names), fc=DIMENSION, lw=0, transform=moving))
     sheet.moving(view, Line2D([length + 9.8, length + 14], [0, 0], color=DIMENSION, lw=NARROW, transform=moving))
 
 
