@@ -10,7 +10,7 @@ from workbench.tables import table
 from workbench.threads import gauging
 from workbench.threads.designation import coarse_pitch_mm
 from workbench.threads.limits_acme import acme_limits
-from workbench.threads.limits_metric import basic_diameters_mm, metric_limits
+from workbench.threads.limits_metric import basic_diameters_mm, metric_limits, screw_root_mm
 from workbench.threads.limits_trapezoidal import trapezoidal_limits
 from workbench.threads.limits_unified import unified_limits
 from workbench.threads.tapping import clearance_hole_mm, tapping_drill_mm
@@ -47,6 +47,7 @@ def pitch_factor(major_factor=0, **flanks):
 
 CALCULATIONS = {
     "metric limit": lambda g: side(metric(g["thread"], g["class"]), g),
+    "metric root": lambda g: getattr(screw_root_mm(g["diameter_mm"], g["pitch_mm"], g["class"]), g["side"]),
     "metric tolerance": lambda g: 1000 * getattr(metric(g["thread"], g["class"]), g["diameter"]).tolerance,
     "metric deviation": lambda g: table("iso_965_deviations").row(f"{g['pitch']:g}")[g["position"]],
     "upper deviation of D2": upper_deviation,

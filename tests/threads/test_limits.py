@@ -6,7 +6,7 @@ import pytest
 from workbench.tables import table
 from workbench.threads.limits import Band, fit, rounded
 from workbench.threads.limits_acme import acme_limits
-from workbench.threads.limits_metric import basic_diameters_mm, given_classes, metric_limits
+from workbench.threads.limits_metric import basic_diameters_mm, given_classes, metric_limits, screw_root_mm
 from workbench.threads.limits_trapezoidal import trapezoidal_limits
 from workbench.threads.limits_unified import unified_limits
 
@@ -260,3 +260,12 @@ def test_trapezoidal_refusals(given, says):
     """A lead in place of a pitch, an unknown size or another standard's class is refused."""
     with pytest.raises(ValueError, match=says):
         trapezoidal_limits(*given)
+
+
+def test_the_rounded_root_lies_under_the_gauge_boundary():
+    """Of every 6g thread d3 high stays below D1 + es, and a nut class has no root of a screw."""
+    for thread in THREADS:
+        root = screw_root_mm(*thread, "6g")
+        assert root.low < root.high < metric_limits(*thread, "6g").minor.high
+    with pytest.raises(ValueError, match="screw class"):
+        screw_root_mm(10, 1.5, "6H")

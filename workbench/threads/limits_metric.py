@@ -76,6 +76,22 @@ def metric_limits(diameter_mm, pitch_mm, tolerance_class):
     return Limits(name, tolerance_class, inside, "mm", major, pitch_band, minor)
 
 
+def screw_root_mm(diameter_mm, pitch_mm, tolerance_class):
+    """Rounded root d3 of a screw: high = d - 1.226869 P + es (design profile, radius H/6), low as in `metric_limits`.
+
+    The high limit that ISO 965-2 lists for bolts; the boundary that a gauge tests is D1 + es, a little above.
+    Symbols and refusals as in `metric_limits`; a nut class is refused. Source: ISO 965-1, ISO 965-2.
+
+    >>> screw_root_mm(10, 1.5, "6g")
+    Band(low=7.938, high=8.128)
+    """
+    limits = metric_limits(diameter_mm, pitch_mm, tolerance_class)
+    if limits.inside:
+        refuse("tolerance_class", tolerance_class, "must be a screw class", "a nut has its bore D1: metric_limits")
+    basic = rounded(diameter_mm - 17 / 12 * 3**0.5 / 2 * pitch_mm, 3)
+    return Band(limits.minor.low, rounded(basic + limits.major.high - diameter_mm, 3))
+
+
 def usual_classes(diameter_mm, pitch_mm):
     """Classes of screw and nut that a metric call-out means when it says none: 6g and 6H, to M1.4 6h and 5H.
 
