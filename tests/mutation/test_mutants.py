@@ -23,8 +23,8 @@ pytestmark = pytest.mark.skipif(not hasattr(os, "fork"), reason="the trials fork
 
 ROOT = Path(__file__).parents[2]
 MODULES = {  # and the tests likeliest to catch a change
-    "workbench/refusals.py": "tests/screws/test_measuring.py",
-    "workbench/tables/__init__.py": "tests/tables",
+    "workbench/refusals.py": "tests/test_refusals.py",
+    "workbench/tables/__init__.py": "tests/tables/test_tables.py",
     "workbench/screws/measuring.py": "tests/screws/test_measuring.py",
     "workbench/screws/screw_error.py": "tests/screws/test_screw_error.py",
     "workbench/screws/thermal.py": "tests/screws/test_thermal.py",
@@ -33,11 +33,11 @@ MODULES = {  # and the tests likeliest to catch a change
     "workbench/screws/uncertainty.py": "tests/screws/test_uncertainty.py",
 }
 TABLES = {
-    "workbench/tables/definitions.csv": "tests/published",
-    "workbench/tables/distributions.csv": "tests/published",
-    "workbench/tables/measuring_screws.csv": "tests/published",
-    "workbench/tables/number_drills.csv": "tests/published",
-    "workbench/tables/thermal_expansion.csv": "tests/published",
+    "workbench/tables/definitions.csv": "tests/published/test_measuring_screws.py",
+    "workbench/tables/distributions.csv": "tests/published/test_measuring_screws.py",
+    "workbench/tables/measuring_screws.csv": "tests/published/test_measuring_screws.py",
+    "workbench/tables/number_drills.csv": "tests/published/test_measuring_screws.py",
+    "workbench/tables/thermal_expansion.csv": "tests/published/test_measuring_screws.py",
 }
 SAMPLE = 24
 WORKERS = 2
@@ -65,11 +65,13 @@ class Trial:
     """A process with its own copy of the package and tests, trying one mutant after another."""
 
     def __init__(self, folder):
-        for name in ("workbench/screws", "workbench/tables", *SUITES):
-            shutil.copytree(ROOT / name, folder / name, ignore=shutil.ignore_patterns("__pycache__"))
-        shutil.copy(ROOT / "workbench/refusals.py", folder / "workbench")
-        for package in ("workbench", "tests"):
-            (folder / package / "__init__.py").write_text("")
+        for name in (*MODULES, *TABLES, *SUITES):
+            (folder / name).parent.mkdir(parents=True, exist_ok=True)
+            shutil.copy(ROOT / name, folder / name)
+        for published in (ROOT / "tests/published").glob("*.csv"):
+            shutil.copy(published, folder / "tests/published")
+        for package in {parent for name in (*MODULES, *SUITES) for parent in Path(name).parents[:-1]}:
+            (folder / package / "__init__.py").touch()
         (folder / "pytest.ini").write_text("[pytest]\n")
         command = [sys.executable, str(Path(__file__).with_name("trial.py")), str(folder)]
         environment = {**os.environ, "PYTHONPATH": str(folder)}
@@ -78,7 +80,7 @@ class Trial:
 
     def alive(self, path, text):
         """Whether the tests pass with this text in place of the file (None: unchanged)."""
-        first = [(MODULES | TABLES)[path]]
+        first = (MODULES | TABLES)[path]
         self.process.stdin.write(json.dumps({"path": path, "text": text, "first": first}) + "\n")
         self.process.stdin.flush()
         answer = self.process.stdout.readline().strip()

@@ -10,6 +10,7 @@ import pytest
 import workbench.tables
 from workbench.tables import names, table
 
+HEADER = "# standard: s\n# edition: e\n# clause: c\n# seen: from memory\n"
 FOLDER = Path(workbench.tables.__file__).parent
 
 
@@ -73,13 +74,34 @@ def test_a_row_that_is_no_name_is_refused_shortly(asked):
     assert len(str(refusal.value)) < 200
 
 
+def test_a_long_name_is_cut_at_forty_letters():
+    """Forty letters of an unknown name are shown, not one more."""
+    with pytest.raises(ValueError, match=f"no row '{'x' * 40}' in"):
+        table("definitions").row("x" * 41)
+    with pytest.raises(ValueError, match=f"no table '{'x' * 40}';"):
+        table("x" * 41)
+
+
+@pytest.mark.parametrize(("asked", "listed"), [
+    ("abxyz", ["abcde"]),  # two letters in five: just near enough
+    ("axxyz", ["abcde", "k1", "k2", "k3", "k4", "k5"]),  # one in five is not: the first six names
+])
+def test_how_near_is_near(tmp_path, monkeypatch, asked, listed):
+    """Names that share two letters in five, three at most; else the first six there are."""
+    names_ = ["abcde", *(f"k{place}" for place in range(1, 8))]
+    (tmp_path / "fresh.csv").write_text(HEADER + "name,value\n" + "".join(f"{name},1\n" for name in names_))
+    monkeypatch.setattr(workbench.tables, "_HERE", tmp_path)
+    with pytest.raises(ValueError) as refusal:
+        table.__wrapped__("fresh").row(asked)
+    assert str(refusal.value).split("nearest names: ")[1].split(", ") == listed
+    with pytest.raises(ValueError, match=r"nearest names: k\d, k\d, k\d$"):
+        table.__wrapped__("fresh").row("k")
+
+
 def test_nothing_near_lists_what_there_is():
     """A name like nothing in the table gets the names that exist."""
     with pytest.raises(ValueError, match="arcsine, normal, normal k=2"):
         table("distributions").row("qqqq")
-
-
-HEADER = "# standard: s\n# edition: e\n# clause: c\n# seen: from memory\n"
 
 
 @pytest.mark.parametrize(("text", "message"), [
@@ -92,6 +114,13 @@ def test_a_table_without_source_or_with_a_double_row_is_refused(tmp_path, monkey
     monkeypatch.setattr(workbench.tables, "_HERE", tmp_path)
     with pytest.raises(ValueError, match=message):
         table.__wrapped__("fresh")
+
+
+def test_a_source_may_hold_a_colon(tmp_path, monkeypatch):
+    """What follows the first colon of a top line is taken whole."""
+    (tmp_path / "fresh.csv").write_text(HEADER.replace("clause: c", "clause: table 2: coarse") + "name,value\na,1\n")
+    monkeypatch.setattr(workbench.tables, "_HERE", tmp_path)
+    assert table.__wrapped__("fresh").clause == "table 2: coarse"
 
 
 def test_a_column_is_numeric_only_as_a_whole(tmp_path, monkeypatch):

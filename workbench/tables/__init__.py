@@ -36,12 +36,13 @@ class Table:
         try:
             return self.rows[name]
         except (KeyError, TypeError):
-            near = _nearest(name, self.rows)
-            raise ValueError(f"no row {str(name)[:40]!r} in table {self.name}; {near}") from None
+            shown = str(name)[:40]
+            near = _nearest(shown, self.rows)
+            raise ValueError(f"no row {shown!r} in table {self.name}; {near}") from None
 
 
 def _nearest(name, known):
-    near = difflib.get_close_matches(str(name)[:40], known, n=3, cutoff=0.4) or sorted(known)[:6]
+    near = difflib.get_close_matches(name, known, n=3, cutoff=0.4) or sorted(known)[:6]
     return "nearest names: " + ", ".join(near)
 
 
@@ -75,7 +76,8 @@ def table(name):
     0.228
     """
     if name not in names():
-        raise ValueError(f"no table {str(name)[:40]!r}; {_nearest(name, names())}")
+        shown = str(name)[:40]
+        raise ValueError(f"no table {shown!r}; {_nearest(shown, names())}")
     lines = (_HERE / f"{name}.csv").read_text(encoding="utf-8").splitlines()
     notes = dict(line[1:].strip().split(": ", 1) for line in lines if line.startswith("#"))
     missing = [key for key in _HEADER if not notes.get(key)]
