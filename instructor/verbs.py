@@ -2,6 +2,7 @@
 
 import argparse
 import sys
+from contextlib import contextmanager
 from pathlib import Path
 
 from instructor.cohort import COHORTS, enrol, open_cohort
@@ -113,6 +114,29 @@ def _bar(rows, total: int, desc: str):
     return tqdm(rows, total=total, desc=desc, unit="", disable=not sys.stderr.isatty(), leave=False)
 
 
+@contextmanager
+def _working(desc: str):
+    """A running clock while something takes its time that has no countable parts; on a screen only."""
+    from threading import Event, Thread
+
+    from tqdm import tqdm
+
+    with tqdm(desc=desc, bar_format="{desc} … {elapsed}", disable=not sys.stderr.isatty(), leave=False) as bar:
+        done = Event()
+
+        def tick():
+            while not done.wait(0.2):
+                bar.refresh()
+
+        clock = Thread(target=tick, daemon=True)
+        clock.start()
+        try:
+            yield
+        finally:
+            done.set()
+            clock.join()
+
+
 def _enrol(given) -> None:
     candidates = parse_range(given.candidates) if given.candidates else read_roll(given.roll)
     cohort, new = enrol(given.cohort, candidates, given.cohorts)
@@ -125,7 +149,8 @@ def _release(given) -> None:
     if given.course:
         if given.lesson or given.cohort:
             raise Refusal("--course makes the whole practice course; leave the lesson and --cohort out")
-        made = rebuild_course()
+        with _working("making the course"):
+            made = rebuild_course()
         print(f"The practice course was made again: {', '.join(made)}")
         return
     if not (given.lesson and given.cohort):
@@ -133,7 +158,8 @@ def _release(given) -> None:
     if not 1 <= given.series <= 999:
         raise Refusal(f"--series {given.series}: a whole number from 1 to 999 is needed")
     cohort = open_cohort(given.cohort, given.cohorts)
-    slip = release(cohort, given.lesson, given.name or given.lesson, given.mode, given.series)
+    with _working("releasing"):
+        slip = release(cohort, given.lesson, given.name or given.lesson, given.mode, given.series)
     print(f"Released {slip.lesson} to {cohort.name} as {slip.name} ({slip.mode}, series {slip.series}).")
     if slip.mode == "assessment" and slip.series == 1:
         print("Series 1 has the numbers of the practice course: an assessment with --series 2 has others.")
@@ -145,7 +171,8 @@ def _kit(given) -> None:
     from instructor.release import read_slip
 
     cohort = open_cohort(given.cohort, given.cohorts)
-    path = make_kit(cohort, given.assessment)
+    with _working("making the kit"):
+        path = make_kit(cohort, given.assessment)
     print(f"Kit: {path} ({path.stat().st_size / 1e6:.1f} MB)")
     out = [name for name in cohort.releases()
            if name not in given.assessment and read_slip(cohort.released(name)).mode == "assessment"]
@@ -159,7 +186,8 @@ def _collect(given) -> None:
 
     cohort = open_cohort(given.cohort, given.cohorts)
     release = cohort.chosen_release(given.release)
-    done = collect(cohort, release, given.given)
+    with _working("collecting"):
+        done = collect(cohort, release, given.given)
     for what, whom in (("new", done.new), ("changed", done.changed), ("as before", done.same),
                        ("nothing handed in", done.missing)):
         if whom:
@@ -224,8 +252,9 @@ def _report(given) -> None:
     names = (cohort.chosen_release(given.release),) if given.release else cohort.releases()
     if not names:
         raise Refusal(f"cohort {cohort.name!r} has no release yet")
-    for path in (path for name in names for path in write_report(cohort, name)):
-        print(path)
+    with _working("writing the report"):
+        paths = [path for name in names for path in write_report(cohort, name)]
+    print(*paths, sep="\n")
 
 
 def _demo(given) -> None:
