@@ -94,10 +94,11 @@ def test_the_instructors_server_parts_stay_off_for_apprentices():
 
 
 def test_work_is_saved_well_within_ten_seconds():
-    """Autosave is on; its period leaves room for the saving itself."""
+    """Autosave is on; its period leaves room for the saving itself, and for a slow save to end before the next
+    one begins: JupyterLab would take its own unfinished save for a change by somebody else, and ask."""
     saving = OVERRIDES["@jupyterlab/docmanager-extension:plugin"]
     assert saving["autosave"] is True
-    assert saving["autosaveInterval"] <= 5
+    assert saving["autosaveInterval"] == 8
 
 
 def test_the_servers_own_reading_finds_our_settings_first(monkeypatch):

@@ -22,7 +22,7 @@ FLAGS = (
     "--no-sandbox --disable-gpu --disable-quic --no-first-run --disable-background-networking "
     "--disable-component-update --disable-sync"
 ).split()
-PATIENCE_S = 60
+PATIENCE_S = 120  # for a machine that is busy with other things too
 
 # what the page holds, asked in one go: cells of the notebook in front, the active one, the place of the focus
 LOOK = """() => {
