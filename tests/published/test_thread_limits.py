@@ -53,6 +53,7 @@ CALCULATIONS = {
     "upper deviation of D2": upper_deviation,
     "trapezoidal limit": lambda g: side(trapezoidal_limits(g["diameter_mm"], g["pitch_mm"], g["class"]), g),
     "acme limit": lambda g: side(acme_limits(g["major_in"], g["tpi"], g["class"]), g),
+    "acme nut limit": lambda g: side(acme_limits(g["major_in"], g["tpi"], g["class"], inside=True), g),
     "unified limit": lambda g: side(unified(g), g),
     "clearance hole": lambda g: clearance_hole_mm(float(g["size"].removeprefix("M")), g["series"]),
     "tapping drill": lambda g: tapping_drill_mm(**g),

@@ -1,5 +1,7 @@
 """Limits of metric, trapezoidal, Unified and Acme threads, and the fit of a pair."""
 
+import time
+
 import numpy as np
 import pytest
 
@@ -199,6 +201,9 @@ def test_unified_limits_broadcast():
     ((0.19, 24, "1A"), "from 1/4 inch"),
     ((0.5, 28, "1B", "UNEF"), "only for UNC and UNF"),
     ((0.25, 20, "2A", "BSW"), "must be one of UNC"),
+    ((0.25, 24, "2A"), "0.25-24 UNC.*0.25 in has 20 threads an inch"),
+    ((0.26, 20, "2A", "UNF"), "not a size of UNF; give UNS"),
+    ((np.array([0.25, 0.5]), np.array([20, 14]), "2A"), "0.5-14 UNC"),
     ((0, 20, "2A"), "above 0"),
     ((0.25, 0, "2A"), "above 0"),
 ])
@@ -269,3 +274,12 @@ def test_the_rounded_root_lies_under_the_gauge_boundary():
         assert root.low < root.high < metric_limits(*thread, "6g").minor.high
     with pytest.raises(ValueError, match="screw class"):
         screw_root_mm(10, 1.5, "6H")
+
+
+def test_a_hundred_thousand_threads_take_less_than_a_second():
+    """One call over 100,000 threads of ISO 261 is done in a second (about 0.05 s; tests/benchmarks/limits.py)."""
+    draw = np.random.default_rng(1).integers(0, len(THREADS), 100_000)
+    diameter, pitch = (np.array(column)[draw] for column in zip(*THREADS, strict=True))
+    start = time.process_time()
+    limits = metric_limits(diameter, pitch, "6g")
+    assert time.process_time() - start < 1 and limits.pitch.low.shape == (100_000,)

@@ -7,6 +7,7 @@ series (UN, UNS) were in part made with the tolerance of a neighbouring diameter
 """
 
 from workbench.refusals import numbers, refuse
+from workbench.tables import table
 from workbench.threads.limits import Band, Limits, rounded
 
 # pitch diameter tolerance relative to class 2A (ASME B1.1, tolerances of the classes)
@@ -25,7 +26,8 @@ def unified_limits(major_in, threads_per_inch, tolerance_class, series="UNC"):
     es = 0.3 Td2 (1A, 2A); Td = 0.06 P^(2/3) (1A 0.09). Nut bore: 1B, 2B from 1/4 in: 0.25 P - 0.4 P^2
     (0.15 P coarser than 4 threads an inch), below 1/4 in and for 3B 0.05 P^(2/3) + 0.03 P/D - 0.002 within the bounds
     of the standard. Minor high of a screw is for reference: the rounded root, UNR (printed values 0.0001 apart).
-    Refused: a class not in the list, 1A and 1B outside UNC and UNF from 1/4 in. Source: ASME B1.1, clauses on
+    Refused: a class not in the list, 1A and 1B outside UNC and UNF from 1/4 in, a size that is not in the series
+    UNC, UNF or UNEF (UN and UNS take any). Source: ASME B1.1, clauses on
     tolerances and on rounding (from memory; rows compared with reprints).
 
     >>> unified_limits(0.25, 20, "2A").pitch
@@ -40,6 +42,7 @@ def unified_limits(major_in, threads_per_inch, tolerance_class, series="UNC"):
     diameter, per_inch = numpy.broadcast_arrays(numpy.asarray(major_in, float), numpy.asarray(threads_per_inch, float))
     pitch = 1 / per_inch
     _refuse_class(diameter, tolerance_class, series)
+    _refuse_size(diameter, per_inch, series)
     whole_diameter = (series in _LONG_SERIES) | (numpy.isin(per_inch, (4, 6, 8)) & (series == "UN"))
     engagement = numpy.where(whole_diameter, diameter, 9 * pitch)
     of_2a = 0.0015 * numpy.cbrt(diameter) + 0.0015 * numpy.sqrt(engagement) + 0.015 * numpy.cbrt(pitch) ** 2
@@ -76,6 +79,21 @@ def _refuse_class(diameter, tolerance_class, series):
     if tolerance_class[0] == "1" and (series not in _LONG_SERIES or (diameter < 0.25).any()):
         refuse("tolerance_class", tolerance_class, "is given only for UNC and UNF from 1/4 inch",
                "take class 2 or 3")
+
+
+def _refuse_size(diameter, per_inch, series):
+    """UNC, UNF and UNEF have listed sizes; the first thread that is not one of them is refused."""
+    if series not in ("UNC", "UNF", "UNEF"):
+        return
+    import numpy
+
+    listed = [row for row in table("unified_sizes").rows.values() if row["series"] == series]
+    keys = {(round(row["major_in"], 4), row["threads_per_inch"]) for row in listed}
+    for pair in set(zip(numpy.round(diameter, 4).flat, per_inch.flat, strict=True)) - keys:
+        size, threads = map(float, pair)
+        counts = [f"{row['threads_per_inch']:g}" for row in listed if abs(row["major_in"] - size) < 5e-5]
+        refuse("thread", f"{size:g}-{threads:g} {series}", f"is not a size of {series}",
+               f"{size:g} in has {', '.join(counts)} threads an inch" if counts else "give UNS for a special thread")
 
 
 def _bore(diameter, pitch, tolerance_class):
