@@ -1,15 +1,21 @@
-"""Marks a cohort's submissions of one release, one after the other through the four stages.
+"""Marks a cohort's submissions of one release through the four stages: many are run at once, one is recorded.
 
 Whatever a submission does costs only itself: what stops it is told in its record, and the next one goes on.
 """
 
 import hashlib
 from collections.abc import Callable, Iterable, Iterator
+from contextlib import nullcontext
+from dataclasses import dataclass
 from pathlib import Path
 
+from nbformat import NotebookNode
+
 from instructor.cohort import Cohort
-from instructor.marking import judging, reading, recording, running
+from instructor.marking import judging, reading, recording, running, short_way
+from instructor.marking.pool import Pool
 from instructor.marking.recording import Record, item_of
+from instructor.marking.running import Run
 from instructor.release import Slip, released_notebook
 from workbench.exercises import of_lesson
 
@@ -20,42 +26,98 @@ def handed_in(cohort: Cohort, release: str) -> tuple[int, ...]:
 
 
 def mark(cohort: Cohort, release: str, candidates: Iterable[int], accept_held: bool = False,
-         runner: Callable = running.run) -> Iterator[Record]:
-    """Mark the submissions of these candidates; gives each one's record as it is finished.
+         pool: Pool | None = None, runner: Callable | None = None, quick: bool = True) -> Iterator[Record]:
+    """Mark the submissions of these candidates; gives each one's record as it is finished, in any order.
 
     accept_held: judge work that fits another candidate's numbers on its own candidate's all the same.
-    runner: stage 2, replaceable.
+    pool: what runs the cells; made here where none is given. runner: instead, a function that runs one
+    notebook, for tests. quick: read plain entries without running anything (see `short_way`).
     """
-    slip, notebook = released_notebook(cohort, release)
+    slip, released = released_notebook(cohort, release)
     roll = () if accept_held else cohort.roll
-    with recording.gradebook(cohort) as book:
-        for candidate in candidates:
-            yield _mark_one(cohort, book, slip, notebook, candidate, roll, runner)
+    made = pool is None and runner is None
+    with recording.gradebook(cohort) as book, Pool(hidden=(cohort.root,)) if made else nullcontext(pool) as pool:
+        works = (_read(cohort, slip, released, candidate) for candidate in candidates)
+        ran = _one_by_one(works, runner) if runner else pool.run(_to_run(works, released, quick))
+        for work, run in ran:
+            yield _finish(cohort, book, work, run, released, roll)
 
 
-def _mark_one(cohort: Cohort, book, slip: Slip, released, candidate: int, roll, runner) -> Record:
+@dataclass
+class _Work:
+    """One submission on its way: its record's head, what was read, why it was not."""
+
+    slip: Slip
+    candidate: int
+    sha256: str
+    submitted: reading.Reading | None = None
+    problem: str = ""
+
+
+def _read(cohort: Cohort, slip: Slip, released: NotebookNode, candidate: int) -> _Work:
     path = cohort.submitted(candidate, slip.name) / f"{slip.lesson}.ipynb"
-    about = {"candidate": candidate, "release": slip.name, "lesson": slip.lesson, "series": slip.series,
-             "sha256": _fingerprint(path)}
+    work = _Work(slip, candidate, _fingerprint(path))
     try:
-        submitted = reading.read_file(path, released)
-        ran = runner(submitted.notebook, candidate, slip.series)
-        judgement = judging.judge(slip.lesson, candidate, slip.series, ran, roll)
-        sources = {cell.id: cell.source for cell in submitted.notebook.cells}
-        troubles = [_told(cell, sources.get(cell, ""), error) for cell, error in ran.troubles.items()]
-        if ran.stopped:
-            troubles.append(f"the run ended early: {ran.stopped}; what was read before it counts")
-        kept = Record(**about, items={name: item_of(verdict) for name, verdict in judgement.verdicts.items()},
-                      held=judgement.held, findings=submitted.findings, troubles=tuple(troubles))
-        notebook = submitted.notebook
+        work.submitted = reading.read_file(path, released)
     except reading.Unreadable as reason:
-        judgement, notebook = None, released
-        kept = Record(**about, items={}, problem=f"not marked: {reason}")
+        work.problem = f"not marked: {reason}"
     except Exception as fault:  # a fault of ours must not cost the others their marks; it is told, not hidden
-        judgement, notebook = None, released
-        kept = Record(**about, items={}, problem=f"not marked, a fault of the marking: {type(fault).__name__} {fault}")
-    recording.record(cohort, book, kept, judgement, notebook)
+        work.problem = _fault(fault)
+    return work
+
+
+def _to_run(works: Iterable[_Work], released: NotebookNode, quick: bool) -> Iterator[tuple]:
+    """Each submission as the pool takes it: with its cells, or with its result where nothing is to be run."""
+    for work in works:
+        if work.submitted is None:
+            yield work, Run()
+            continue
+        notebook, findings, series = work.submitted.notebook, work.submitted.findings, work.slip.series
+        read = short_way.read_only(notebook, released, findings, work.candidate, series) if quick else None
+        if read is not None:
+            yield work, read
+        else:
+            yield work, running.cells_of(notebook), running.environment(work.candidate, series)
+
+
+def _one_by_one(works: Iterable[_Work], runner: Callable) -> Iterator[tuple[_Work, Run]]:
+    for work in works:
+        ran = Run()
+        if work.submitted is not None:
+            try:
+                ran = runner(work.submitted.notebook, work.candidate, work.slip.series)
+            except Exception as fault:
+                work.problem = _fault(fault)
+        yield work, ran
+
+
+def _finish(cohort: Cohort, book, work: _Work, ran: Run, released: NotebookNode, roll) -> Record:
+    """Judge and record one submission."""
+    slip, judgement = work.slip, None
+    about = {"candidate": work.candidate, "release": slip.name, "lesson": slip.lesson, "series": slip.series,
+             "sha256": work.sha256}
+    if not work.problem:
+        try:
+            judgement = judging.judge(slip.lesson, work.candidate, slip.series, ran, roll)
+        except Exception as fault:
+            work.problem = _fault(fault)
+    if judgement is None:
+        kept = Record(**about, items={}, problem=work.problem)
+        recording.record(cohort, book, kept, None, released)
+        return kept
+    notebook = work.submitted.notebook
+    sources = {cell.id: cell.source for cell in notebook.cells}
+    troubles = [_told(cell, sources.get(cell, ""), error) for cell, error in ran.troubles.items()]
+    if ran.stopped:
+        troubles.append(f"the run ended early: {ran.stopped}; what was read before it counts")
+    kept = Record(**about, items={name: item_of(verdict) for name, verdict in judgement.verdicts.items()},
+                  held=judgement.held, findings=work.submitted.findings, troubles=tuple(troubles))
+    recording.record(cohort, book, kept, judgement, notebook, ran.outputs)
     return kept
+
+
+def _fault(fault: Exception) -> str:
+    return f"not marked, a fault of the marking: {type(fault).__name__} {fault}"
 
 
 def _told(cell: str, source: str, error: str) -> str:
@@ -82,5 +144,3 @@ def records(cohort: Cohort, release: str) -> dict[int, Record]:
 def out_of(lesson: str) -> int:
     """The marks that a lesson can earn."""
     return sum(exercise.marks for exercise in of_lesson(lesson))
-
-

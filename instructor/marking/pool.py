@@ -23,7 +23,7 @@ from pathlib import Path
 from instructor.marking import namespaces
 from instructor.marking.arriving import Arriving
 from instructor.marking.limits import Limits
-from instructor.marking.running import Run
+from instructor.marking.running import Cell, Run
 from instructor.marking.warm import FORK_FAILED, NUMBER
 from instructor.refusal import Refusal
 
@@ -35,15 +35,6 @@ MOST_ATTEMPTS = 2
 MOST_FORK_ATTEMPTS = 5
 PROGRAM = ("-P", "-m", "instructor.marking.warm")
 _INSTRUCTOR = Path(__file__).parents[1]
-
-
-@dataclass(frozen=True)
-class Cell:
-    """A cell to run; kept: what it shows goes into the marked notebook."""
-
-    id: str
-    source: str
-    kept: bool = False
 
 
 @dataclass
@@ -119,10 +110,11 @@ class Pool:
         self._selector.close()
         self._home.cleanup()
 
-    def run(self, work: Iterable[tuple[object, Sequence[Cell], Mapping[str, str]]]) -> Iterator[tuple[object, Run]]:
+    def run(self, work: Iterable[tuple]) -> Iterator[tuple[object, Run]]:
         """Run notebooks, each given as (tag, cells, environment); gives (tag, result), as they finish.
 
-        Work is taken from the iterable only as there is room for it, so memory does not grow with it.
+        What is given as (tag, result) needs no running and is passed on. Work is taken from the iterable
+        only as there is room for it, so memory does not grow with it.
         """
         source, more = iter(work), True
         while len(self._workers) < self.count:
@@ -133,6 +125,9 @@ class Pool:
                     job = self._again.popleft()
                 elif (item := next(source, None)) is None:
                     more = False
+                    continue
+                elif isinstance(item[1], Run):
+                    yield item
                     continue
                 else:
                     job = self._job(*item)

@@ -78,16 +78,17 @@ def gradebook(cohort: Cohort):
             yield book
 
 
-def record(cohort: Cohort, book, kept: Record, judgement: Judgement | None, notebook: NotebookNode) -> None:
+def record(cohort: Cohort, book, kept: Record, judgement: Judgement | None, notebook: NotebookNode,
+           outputs: Mapping[str, list] | None = None) -> None:
     """Record one submission: files first, each replaced in one step, then the gradebook in one transaction.
 
     book: the open gradebook. judgement: None where the work could not be read. notebook: the restored
-    submission, or the release where there is none.
+    submission, or the release where there is none. outputs: what its extra cells showed, by id.
     """
     folder = cohort.marked(kept.candidate, kept.release)
     folder.mkdir(parents=True, exist_ok=True)
     verdicts = judgement.verdicts if judgement else {}
-    shown = with_verdicts(notebook, verdicts, kept)
+    shown = with_verdicts(notebook, verdicts, kept, outputs or {})
     _replace(folder / f"{kept.lesson}.ipynb", nbformat.writes(shown) + "\n")
     stamp = cohort.submitted(kept.candidate, kept.release) / "timestamp.txt"
     if stamp.exists():
@@ -154,7 +155,8 @@ def _into(session, kept: Record, marks: Mapping[str, int] | None, empty: set[str
             comment.auto_comment = "No response." if cell.name in empty else None
 
 
-def with_verdicts(notebook: NotebookNode, verdicts: Mapping[str, Verdict], kept: Record) -> NotebookNode:
+def with_verdicts(notebook: NotebookNode, verdicts: Mapping[str, Verdict], kept: Record,
+                  outputs: Mapping[str, list]) -> NotebookNode:
     """The marked notebook: the verdict as the result of each check cell, and what was found at its head."""
     from html import escape
 
@@ -162,7 +164,7 @@ def with_verdicts(notebook: NotebookNode, verdicts: Mapping[str, Verdict], kept:
     for cell in shown.cells:
         if cell.cell_type != "code":
             continue
-        cell.outputs, cell.execution_count = [], None
+        cell.outputs, cell.execution_count = nbformat.from_dict(outputs.get(cell.id, [])), None
         name = cell.metadata.get("nbgrader", {}).get("grade_id", "").removesuffix("-check")
         if cell.metadata.get("nbgrader", {}).get("grade") and name in verdicts:
             result = verdicts[name]._repr_mimebundle_()

@@ -23,7 +23,8 @@ ATTACKS = {
     "loop in a thread": Attack("import threading\ndef spin():\n    while True:\n        pass\n"
                                "threading.Thread(target=spin).start()"),
     "loop in atexit": Attack("import atexit\ndef spin():\n    while True:\n        pass\natexit.register(spin)"),
-    "loop in __del__": Attack("class Spin:\n    def __del__(self):\n        while True:\n            pass\nspin = Spin()"),
+    "loop in __del__": Attack("class Spin:\n    def __del__(self):\n        while True:\n            pass\n"
+                              "spin = Spin()"),
     "sleep": Attack("import time\ntime.sleep(1000)", trouble="took more than"),
     "alarm taken away": Attack("import signal\nsignal.signal(signal.SIGALRM, signal.SIG_IGN)\nwhile True:\n    pass",
                                ends="took more than"),
@@ -60,14 +61,17 @@ ATTACKS = {
     "write outside": Attack("open({victim!r} + '/written', 'w').write('REACHED')\nprint('REACHED')",
                             trouble="Error", bites=True),
     "read the cohort": Attack("print(open({victim!r} + '/secret').read())", trouble="Error", bites=True),
-    "see processes": Attack("import os\nprint('REACHED' if len([p for p in os.listdir('/proc') if p.isdigit()]) > 3 else 1)",
+    "see processes": Attack("import os\nif sum(name.isdigit() for name in os.listdir('/proc')) > 3:\n"
+                            "    print('REACHED')",
                             trouble="FileNotFoundError", bites=True),
     "network": Attack("import socket\nsocket.create_connection(('127.0.0.1', {port}), timeout=1)\nprint('REACHED')",
                       trouble="OSError", bites=True),
-    "fill the folder": Attack("for n in range(100):\n    open(f'f{n}', 'wb').write(b'x' * 1_000_000)", trouble="OSError"),
+    "fill the folder": Attack("for n in range(100):\n    open(f'f{n}', 'wb').write(b'x' * 1_000_000)",
+                              trouble="OSError"),
     "one large file": Attack("import signal\nsignal.signal(signal.SIGXFSZ, signal.SIG_IGN)\n"
                              "open('f', 'wb').write(b'x' * 10_000_000)", trouble="OSError"),
-    "new namespaces": Attack("import ctypes, os\nprint('REACHED' if ctypes.CDLL(None).unshare(0x10000000) == 0 else 1)"),
+    "new namespaces": Attack("import ctypes\n"
+                             "print('REACHED' if ctypes.CDLL(None).unshare(0x10000000) == 0 else 1)"),
     "mount": Attack("import ctypes\nprint('REACHED' if ctypes.CDLL(None).mount(b'tmpfs', b'/tmp', b'tmpfs', 0, 0) == 0 "
                     "else 1)"),
     "outlive": Attack("import os\nif os.fork() == 0:\n    os.setsid()\n    import time\n    time.sleep(3)\n"

@@ -8,7 +8,8 @@ import time
 import pytest
 
 from instructor.marking.limits import Limits
-from instructor.marking.pool import ISOLATED, LIMITED, Cell, Pool
+from instructor.marking.pool import ISOLATED, LIMITED, Pool
+from instructor.marking.running import Cell
 from instructor.refusal import Refusal
 from tests.instructor.marking.hostile_cells import ATTACKS
 
