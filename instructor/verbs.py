@@ -90,6 +90,9 @@ def parser() -> argparse.ArgumentParser:
     one.add_argument("--accept-held", action="store_true",
                      help="judge work that fits another candidate's numbers on its own candidate's all the same")
 
+    one.add_argument("--require-isolation", action="store_true",
+                     help="refuse to run cells where this system cannot keep them from everything else")
+
     one = verb("feedback", _feedback, "write a page for each candidate, without the right values of open items")
     _with_release(one)
     one.add_argument("--only", type=int, metavar="CANDIDATE", help="this candidate only")
@@ -199,6 +202,7 @@ def _collect(given) -> None:
 def _mark(given) -> None:
     from instructor.listing import listing
     from instructor.marking.batch import handed_in, mark
+    from instructor.marking.pool import Pool
 
     cohort = open_cohort(given.cohort, given.cohorts)
     release = cohort.chosen_release(given.release)
@@ -209,7 +213,10 @@ def _mark(given) -> None:
         present = (given.only,)
     if not present:
         raise Refusal(f"nobody has handed anything in for {release}: collect it first")
-    marked = list(_bar(mark(cohort, release, present, given.accept_held), len(present), "marking"))
+    with Pool(require_isolation=given.require_isolation, hidden=(cohort.root,)) as pool:
+        print(f"Cells are run {pool.protection}.")
+        marked = list(_bar(mark(cohort, release, present, given.accept_held, pool), len(present), "marking"))
+    marked.sort(key=lambda kept: kept.candidate)
     marked.sort(key=lambda kept: kept.candidate)
     print(listing(("candidate", "marks", "notes"), [(kept.candidate, *_told(kept)) for kept in marked]))
 
