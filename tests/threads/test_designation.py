@@ -37,6 +37,8 @@ ACME = list(table("acme_sizes").rows.values())
     ("M6x20", {"pitch_mm": 1, "length_mm": 20, "supplied": ("pitch",)}),
     ("M6x1x20 full thread", {"length_mm": 20, "full_thread": True}),
     ("M8 x 40 thread length 22 - 8.8", {"thread_length_mm": 22, "length_mm": 40, "property_class": "8.8"}),
+    ("m6x1mm", {"pitch_mm": 1}),
+    ("M10 x 1.25 mm x 30 mm", {"pitch_mm": 1.25, "length_mm": 30}),
     ("m8 x 1,25", {"major_mm": 8, "pitch_mm": 1.25}),
     ("MJ6x1-4h6h", {"form": "MJ", "screw_class": "4h6h"}),
     # ISO 2902, ISO 2903 (from memory)
@@ -64,6 +66,7 @@ ACME = list(table("acme_sizes").rows.values())
     ("2.5-8 PUSH-BUTT-2A", {"pushes": True}),
     # spoken
     ("M six by one", {"major_mm": 6, "pitch_mm": 1}),
+    ("M three by point five", {"pitch_mm": 0.5}),
     ("M ten by one point two five class six small g", {"pitch_mm": 1.25, "screw_class": "6g"}),
     ("trapezoidal forty by fourteen pitch seven left hand", {"starts": 2, "left_hand": True}),
     ("one quarter twenty U N C two A", {"size": "1/4", "screw_class": "2A"}),
@@ -122,6 +125,10 @@ def test_every_inch_and_trapezoidal_thread_of_the_tables():
     ("Tr20", 4, "states it"),
     ("Tr40x14", 5, "(P7)"),
     ("Tr20x4.5", 5, "pitches of Tr20"),
+    ("M10-1.5", 4, "write M10x1.5"),
+    ("M6-20", 3, "follow x"),
+    ("2 BA", 0, "by name"),
+    ("1/2 NPT", 0, "by name"),
     ("1/4-24 UNC", 4, "28 UNF"),
     ("1/4-27", 6, "20 UNC"),
     ("1/0-3", 0, "1/4"),

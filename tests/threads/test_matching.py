@@ -45,7 +45,8 @@ def test_a_better_instrument_turns_cannot_tell_into_a_verdict():
 @pytest.mark.parametrize(("call_out", "low", "high"), [
     # ISO 965-2 (seen in a reprint), ASME B1.1 2A: 1/4-20 UNC 0.2408 to 0.2489 in, 2-56 UNC 0.0813 to 0.0854 in
     ("M10", 9.732, 9.968), ("M10-6h", 9.764, 10.0), ("1/4-20 UNC-2A", 0.2408 * 25.4, 0.2489 * 25.4),
-    ("2-56 UNC", 0.0813 * 25.4, 0.0854 * 25.4), ("Tr8x1.5-7e", 7.85, 8.0), ("Tr10x2-7e", 9.82, 10.0)])
+    ("2-56 UNC", 0.0813 * 25.4, 0.0854 * 25.4), ("Tr8x1.5-7e", 7.85, 8.0), ("Tr10x2-7e", 9.82, 10.0),
+    ("2-56 UNRC-2A", 0.0813 * 25.4, 0.0854 * 25.4), ("MJ10x1.5-4h6h", 9.764, 10.0), ("M10-7H/8g", 9.593, 9.968)])
 def test_limits_over_the_crests_come_from_the_standard(call_out, low, high):
     """The limits used are the printed ones, also where the class was left out."""
     assert major_limits_mm(parse(call_out))[:2] == pytest.approx((low, high), abs=0.00101)

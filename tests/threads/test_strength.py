@@ -113,6 +113,34 @@ def test_stainless_class_is_a_tenth_of_the_strength():
         assert stainless(f"A2-{figure}").tensile_mpa == 10 * figure
 
 
+@pytest.mark.parametrize(("name", "by_class"), [
+    ("iso_898_1_classes", True), ("iso_898_2_nuts", True), ("screw_lengths", False), ("thread_lengths", False)])
+def test_ranges_follow_without_gap(name, by_class):
+    """The size ranges of a class, or of lengths, begin where the one before ends, from nothing upwards."""
+    ranges = {}
+    for row in table(name).rows.values():
+        which = row["row"].split()[0] if by_class else ""
+        ranges.setdefault(which, []).append((row["over_mm"], row["up_to_mm"]))
+    for one in ranges.values():
+        assert one[0][0] == 0
+        assert all(before[1] == after[0] for before, after in zip(one, one[1:], strict=False))
+        assert all(low < high for low, high in one)
+
+
+def test_nut_proof_stress_rises_with_the_class():
+    """At every size a higher class of full nut holds more (ISO 898-2)."""
+    for size in (4, 6, 8, 12, 24):
+        stresses = [nut_proof_mpa(name, size) for name in ("5", "6", "8", "10", "12")]
+        assert stresses == sorted(set(stresses))
+        assert nut_proof_mpa("04", size) < nut_proof_mpa("05", size) < nut_proof_mpa("5", size)
+
+
+def test_length_tolerance_rises_with_the_length():
+    """js15 is wider for longer screws (ISO 286-2)."""
+    widths = [row["tolerance_mm"] for row in table("screw_lengths").rows.values()]
+    assert widths == sorted(set(widths))
+
+
 @pytest.mark.parametrize(("call", "message"), [
     (lambda: property_class("8", 10), "two figures with a point"),
     (lambda: property_class(8.8, 10), "a number and not text"),

@@ -48,6 +48,10 @@ def read(line):
         line.fail("x follows only a size in mm", f"a metric call-out begins with M: M{size}x ...", size_at)
     if not line.take("-") and line.done:
         line.fail("threads an inch are due after the size", "as in 1/4-20 UNC, or did M come before the figure?")
+    other = line.take(r"BSW|BSF|BA\b|NPT|BSP")
+    if other:
+        line.fail(f"{other.upper()} threads are not read here",
+                  "Whitworth (BS 84), BA (BS 93) and pipe threads: look among the known threads by name", size_at)
     pitch_at = line.at
     pitch, starts = _pitch(line, spans)
     form, series, pushes = _name(line, spans)
@@ -114,7 +118,7 @@ def _name(line, spans):
     """Form, series and, for buttress, whether it pushes."""
     line.take("-")
     at = line.at
-    series = line.take(r"UN[JR]?(?:EF|[CFS])?\b")
+    series = line.take(r"UN[JR]?(?:EF|[CFS])?(?![A-Z])")
     if series:
         spans["series"] = line.span
         series = series.upper()
@@ -126,8 +130,8 @@ def _name(line, spans):
         spans["form"] = line.span
         return ("acme" if name.lower() == "acme" else "buttress 7/45"), "", name.lower().startswith("push")
     if line.take(r"NC|NF|NEF|BSW|BSF|BA"):
-        line.fail("not a series of Unified threads", "the Unified series are UNC, UNF, UNEF, UN; BSW and BSF are "
-                  "Whitworth threads (BS 84)", at)
+        line.fail("not a series of Unified threads",
+                  "the Unified series are UNC, UNF, UNEF, UN; BSW and BSF are Whitworth threads (BS 84)", at)
     return "", "", False
 
 

@@ -2,16 +2,13 @@
 instrument cannot tell.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from workbench.refusals import refuse
 from workbench.tables import table
 from workbench.threads.designation import INCH_MM, Designation
 from workbench.threads.known_threads import known_threads
-from workbench.threads.limits_acme import acme_limits
-from workbench.threads.limits_metric import metric_limits
-from workbench.threads.limits_trapezoidal import trapezoidal_limits
-from workbench.threads.limits_unified import unified_limits
+from workbench.threads.limits_called_out import limits_called_out
 from workbench.threads.marks import read_marks
 from workbench.threads.measured import CANNOT_TELL, FAILS, SATISFIES, Measured
 
@@ -88,30 +85,20 @@ class Comparison:
 def major_limits_mm(designation):
     """Lowest and highest size over the crests of a screw of this call-out, and the class used.
 
-    Where no class is written the usual one counts: 6g, 4h6h (MJ), 2A, 3A (UNJ), 7e, 2G. Refused where the
-    standard gives no limits.
+    Where no class is written the usual one counts (see limits_called_out; 4h6h for MJ, 3A for UNJ). Refused where
+    no limits are stored or the standard gives none.
 
     >>> from workbench.threads.designation import parse
     >>> major_limits_mm(parse("M10"))
     (9.732, 9.968, '6g')
     """
-    one, tpi = designation, designation.threads_per_inch
-    if one.form in ("metric", "MJ"):
-        name = one.screw_class or ("6g" if one.form == "metric" else "4h6h")
-        found, scale = metric_limits(one.major_mm, one.pitch_mm, name), 1
-    elif one.form == "trapezoidal":
-        name = one.screw_class or "7e"
-        found, scale = trapezoidal_limits(one.major_mm, one.pitch_mm, name, one.starts), 1
-    elif one.form in ("unified", "UNJ"):
-        name = one.screw_class or ("2A" if one.form == "unified" else "3A")
-        series = "UN" + one.series[2:].lstrip("RJ")
-        found, scale = unified_limits(one.major_mm / INCH_MM, round(tpi, 6), name, series), INCH_MM
-    elif one.form == "acme":
-        name = one.screw_class or "2G"
-        found, scale = acme_limits(one.major_mm / INCH_MM, round(tpi, 6), name), INCH_MM
-    else:
-        refuse("designation", one.form, "has no limits stored here", "compare it by hand with the drawing")
-    return round(found.major.low * scale, 4), round(found.major.high * scale, 4), name
+    # the crests of MJ and UNJ screws have the limits of their plain classes (ISO 5855-2, ASME B1.15, from memory)
+    form, usual = {"MJ": ("metric", "4h6h"), "UNJ": ("unified", "3A")}.get(designation.form, (designation.form, ""))
+    series = designation.series and "UN" + designation.series[2:].lstrip("RJ")
+    plain = replace(designation, form=form, series=series, screw_class=designation.screw_class or usual, nut_class="")
+    found = limits_called_out(plain).screw
+    scale = INCH_MM if found.unit == "in" else 1
+    return round(found.major.low * scale, 4), round(found.major.high * scale, 4), found.tolerance_class
 
 
 def _major(one, part):

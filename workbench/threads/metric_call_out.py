@@ -24,7 +24,9 @@ def read(line):
     spans["diameter"] = line.span
     parts = {"form": form, "size": f"{float(diameter):g}", "major_mm": float(diameter), "text": line.text,
              "spans": spans}
+    line.take("mm")
     (_metric_pitch if form in ("metric", "MJ") else _moving_pitch)(line, parts)
+    line.take("mm")
     while not line.done:
         _rest(line, parts)
     if (parts.get("thread_length_mm") or 0) > parts.get("length_mm", float("inf")):
@@ -176,6 +178,9 @@ def _rest(line, parts):
     property_class = line.take(r"[0-9]{1,2}\.[0-9](?![0-9])")
     if property_class:
         known = {row["property_class"] for row in _classes()}
+        if float(property_class) in metric_pitches_mm(parts["major_mm"]) and property_class not in known:
+            line.fail("a pitch follows x, not a dash",
+                      f"write {LETTERS[parts['form']]}{parts['size']}x{property_class}", at)
         if property_class not in known:
             line.fail(f"{property_class} is no property class", "known: " + ", ".join(sorted(known, key=float)), at)
         return _once(line, parts, "property_class", property_class, at)
@@ -212,5 +217,7 @@ def _class(line, parts, kind, at, dash):
     if line.take(r"[0-9]{1,2}\s*[a-z]", case=False):
         line.fail("no such tolerance class", "small letter for a screw (6g), capital for a nut (6H)",
                   line.at - 1)
+    if line.take(r"[0-9]"):
+        line.fail("a bare figure says nothing here", "pitch and length follow x, as in M6x1x20", line.at - 1)
     line.fail("this does not belong to a call-out",
               "after the pitch come length, class (6g), LH, or property class (8.8)")

@@ -79,6 +79,17 @@ class _Speech:
             return tokens[after][0].lower(), after
         return "", at
 
+    def _digits(self, tokens, last):
+        """Figures spoken one by one after "point", and the index of the last."""
+        digits = ""
+        digit, there = self._next_word(tokens, last)
+        while _value(digit) is not None and _value(digit) < 10:
+            if digits and self._next_word(tokens, there)[0] in ("small", "capital"):
+                break  # "two five, six small g": the six is the grade of the class
+            digits, last = digits + str(_value(digit)), there
+            digit, there = self._next_word(tokens, last)
+        return digits, last
+
     def _number(self, tokens, at):
         word, place = tokens[at]
         value = _value(word.lower())
@@ -101,13 +112,7 @@ class _Speech:
         if following in _PARTS:
             text, at = f"{text}/{_PARTS[following]}", there
         elif following == "point":
-            digits, last = "", there
-            digit, there = self._next_word(tokens, last)
-            while _value(digit) is not None and _value(digit) < 10:
-                if digits and self._next_word(tokens, there)[0] in ("small", "capital"):
-                    break  # "two five, six small g": the six is the grade of the class
-                digits, last = digits + str(_value(digit)), there
-                digit, there = self._next_word(tokens, last)
+            digits, last = self._digits(tokens, there)
             if digits:
                 text, at = f"{text}.{digits}", last
         self._put(text, place)
@@ -115,7 +120,10 @@ class _Speech:
 
     def _other(self, tokens, at, word, place):
         low = word.lower()
-        if low in ("capital", "small") and len(self._next_word(tokens, at)[0]) == 1:
+        if low == "point" and self._digits(tokens, at)[0]:  # "by point five"
+            digits, at = self._digits(tokens, at)
+            self._put(f"0.{digits}", place)
+        elif low in ("capital", "small") and len(self._next_word(tokens, at)[0]) == 1:
             letter, at = self._next_word(tokens, at)
             self._put(letter.upper() if low == "capital" else letter, tokens[at][1])
         elif len(word) > 1 and low in _WORDS:
