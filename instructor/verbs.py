@@ -217,7 +217,6 @@ def _mark(given) -> None:
         print(f"Cells are run {pool.protection}.")
         marked = list(_bar(mark(cohort, release, present, given.accept_held, pool), len(present), "marking"))
     marked.sort(key=lambda kept: kept.candidate)
-    marked.sort(key=lambda kept: kept.candidate)
     print(listing(("candidate", "marks", "notes"), [(kept.candidate, *_told(kept)) for kept in marked]))
 
 
