@@ -29,9 +29,10 @@ PATTERNS: Mapping[int, tuple[str, str]] = {
 }
 
 
-def answers(lesson: str, candidate: int, series: int) -> dict[str, str]:
-    """What the candidate types for each item, by name."""
-    _, pattern = PATTERNS[candidate]
+def answers(lesson: str, candidate: int, series: int, like: int | None = None) -> dict[str, str]:
+    """What the candidate types for each item, by name; like: in the manner of which invented one (its own)."""
+    like = like or candidate
+    _, pattern = PATTERNS[like]
     typed: dict[str, str] = {}
     asked = of_lesson(lesson)
     built_on = {exercise.follows.name for exercise in asked if exercise.follows}
@@ -42,7 +43,7 @@ def answers(lesson: str, candidate: int, series: int) -> dict[str, str]:
         earlier = typed.get(exercise.follows.name) if exercise.follows else None
         variant = exercise.variant(candidate, series)
         typed[exercise.name] = _text(exercise, variant, letter, earlier)
-        if candidate == 2:
+        if like == 2:
             typed[exercise.name] = typed[exercise.name].replace(".", ",")
     return typed
 

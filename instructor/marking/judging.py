@@ -6,12 +6,18 @@ have been handed in under a wrong number, and is never silently given no marks.
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
+from functools import lru_cache
+
+import numpy as np
 
 from instructor.marking.running import Run
-from workbench.exercises import of_lesson
+from workbench.entry import NotRead, read
+from workbench.exercises import find, of_lesson
+from workbench.exercises.exercise import Quantity
 from workbench.marking import NOT_JUDGED, RIGHT, Verdict, judge_lesson
 
 FITS = 3  # items that are right for somebody else, and wrong for the candidate, before work is held
+SHARE = 3  # and at least one in three of all that was typed: on a long roll three fit somebody by chance
 
 
 @dataclass(frozen=True)
@@ -46,21 +52,43 @@ def judge(lesson: str, candidate: int, series: int, run: Run, roll: Iterable[int
 
 
 def _held(lesson, candidate, series, entries, verdicts, roll) -> str:
-    """Why the work looks like another candidate's, or nothing."""
+    """Why the work looks like another candidate's, or nothing.
+
+    Looked at are the numbers; a letter fits one in four by chance.
+    """
+    roll = tuple(roll)
+    others = [one for one in roll if one != candidate]
+    typed = {name: entry for name, entry in entries.items() if entry is not None}
     own = {name for name, verdict in verdicts.items() if verdict.standing == RIGHT}
-    if sum(entry is not None for name, entry in entries.items() if name not in own) < FITS:
+    if not others or len(typed.keys() - own) < FITS:
         return ""
-    best, fitting = None, set()
-    for other in roll:
-        if other == candidate:
+    fits = np.zeros(len(others), dtype=int)  # answers right for each of the others
+    new = np.zeros(len(others), dtype=int)  # of these, the ones that are wrong for the candidate
+    for exercise in of_lesson(lesson):
+        if not isinstance(exercise.answer, Quantity) or exercise.name not in typed:
             continue
-        theirs = judge_lesson(lesson, other, entries, series)
-        right = {name for name, verdict in theirs.items() if verdict.standing == RIGHT}
-        if len(right - own) >= FITS and len(right) > len(own) and len(right) > len(fitting):
-            best, fitting = other, right
-    if best is None:
+        try:
+            value = read(typed[exercise.name], exercise.answer, {}).value
+        except NotRead:
+            continue
+        right, tolerance = _right_values(exercise.key, series, roll)
+        same = np.abs(right - value) <= tolerance * (1 + 1e-9) + 1e-12
+        same = same[np.array(roll) != candidate]
+        fits += same
+        new += same & (exercise.name not in own)
+    best = int(np.argmax(fits))
+    if new[best] < max(FITS, len(typed) / SHARE) or fits[best] <= len(own):
         return ""
     return (
-        f"{len(fitting)} answers are right for candidate {best}'s numbers and only {len(own)} for candidate "
+        f"{fits[best]} answers are right for candidate {others[best]}'s numbers and only {len(own)} for candidate "
         f"{candidate}'s own: was the number set wrongly, or the work handed in under another number?"
     )
+
+
+@lru_cache(maxsize=256)
+def _right_values(key: str, series: int, roll: tuple[int, ...]) -> tuple[np.ndarray, np.ndarray]:
+    """The right values of one item and their tolerances, along the roll."""
+    exercise = find(key)
+    variants = [exercise.variant(one, series) for one in roll]
+    return (np.array([exercise.right(one) for one in variants], dtype=float),
+            np.array([exercise.answer.tolerance(one) for one in variants], dtype=float))
