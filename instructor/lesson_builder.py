@@ -78,13 +78,13 @@ def build(text: LessonText) -> NotebookNode:
         elif kind == "python":
             notebook.cells.append(_code(f"code-{number:03d}", content, {}))
         elif kind == "panel":
-            source = f'import workbench\nworkbench.panel("{argument}")'
+            source = f'# Panel: run this cell to see it\nimport workbench\nworkbench.panel("{argument}")'
             notebook.cells.append(_locked(f"panel-{argument}-{number:03d}", source))
         else:
             asks = True
             notebook.cells.extend(_question(text.name, argument))
     if asks:
-        start = _locked("start", f'import workbench\nworkbench.start("{text.name}")')
+        start = _locked("start", f'# Run this cell first\nimport workbench\nworkbench.start("{text.name}")')
         first_code = next(i for i, cell in enumerate(notebook.cells) if cell.cell_type == "code")
         notebook.cells.insert(min(1, first_code), start)
     _refuse_doubled(text, notebook)
@@ -144,10 +144,11 @@ def _question(lesson: str, name: str) -> tuple[NotebookNode, ...]:
     solution = f'### BEGIN SOLUTION\n{name} = workbench.solution("{key}")\n### END SOLUTION'
     answer = _code(name, f"# Answer {key}\n{solution}", {"tags": ["answer"]})
     answer.metadata["nbgrader"] = _marks(name, grade=False, solution=True, locked=False)
-    check = _code(f"{name}-check", f'import workbench\nworkbench.check("{key}")', _HIDDEN)
+    check = _code(f"{name}-check", f'# Verdict: {name}\nimport workbench\nworkbench.check("{key}")', _HIDDEN)
     check.metadata["nbgrader"] = _marks(f"{name}-check", grade=True, solution=False, locked=True)
     check.metadata["nbgrader"]["points"] = exercise.marks
-    return _locked(f"{name}-ask", f'import workbench\nworkbench.ask("{key}")'), answer, check
+    ask = f'# Question: run this cell to see it\nimport workbench\nworkbench.ask("{key}")'
+    return _locked(f"{name}-ask", ask), answer, check
 
 
 def _markdown(identity: str, source: str) -> NotebookNode:

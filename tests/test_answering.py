@@ -29,6 +29,7 @@ def shell(monkeypatch, tmp_path):
     answering._entries.clear()
     answering._refusals.clear()
     answering._asked_of.clear()
+    answering._lines.clear()
     answering.load_ipython_extension(shell)
     shell._showtraceback = lambda kind, error, lines: print("\n".join(lines))
     yield shell
@@ -101,7 +102,7 @@ def test_a_right_answer_then_a_fault_is_not_judged(shell, line, why):
     said = run(shell, CELL + line)
     assert "Not judged" in said and why in said and "Traceback" not in said
     said = run(shell, CHECK)
-    assert "Not judged" in said and why in said
+    assert "Not judged" in said and "Right" not in said
     assert answering.answers() == {}
 
 
@@ -110,13 +111,29 @@ def test_working_that_stops_leaves_no_old_value(shell):
     run(shell, CELL + "read = 7.88 mm")
     said = run(shell, CELL + "n = thimble\nread = 7.5 + n")
     assert "NameError" in said and "run the cells above first" in said and "Traceback" not in said
-    assert "stopped before its answer line" in run(shell, CHECK)
+    assert "Not judged" in run(shell, CHECK)
 
 
 def test_a_check_alone_after_a_restart_says_what_to_do(shell):
     """A check cell run in a fresh kernel asks for its answer cell; nothing is judged."""
     said = run(shell, CHECK)
     assert "Not judged" in said and "run the cell that begins “read =” first" in said
+
+
+def test_the_line_at_the_check_cell_follows_the_answer_cell(shell, monkeypatch):
+    """A line shown at the check cell never stays behind: it follows each run of the answer cell, faults too."""
+    lines = {}
+    monkeypatch.setattr(
+        "IPython.display.update_display", lambda block, display_id: lines.update({display_id: block.data})
+    )
+    run(shell, CELL + "read = ")
+    assert "Not judged" in run(shell, CHECK)
+    followed = []
+    for line in ("read = 7.88 mm", "read = 7.38 mm", "n = thimble\nread = 7.5 + n", "raed = 7.88"):
+        run(shell, CELL + line)
+        followed.append(lines["check of toy.read"])
+    assert ["Right" in line for line in followed] == [True, False, False, False]
+    assert ["misstep" in line for line in followed] == [False, True, False, False]
 
 
 def test_a_misstep_is_named_at_once_and_carried_forward(shell):

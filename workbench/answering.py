@@ -9,17 +9,14 @@ ever given on a value left over from an earlier run.
 """
 
 import ast
-import difflib
 import html
-import re
 
-from workbench import session
+from workbench import answer_line, session
 from workbench.entry import NotRead, as_text, read
 
-_MARK = re.compile(r"^\s*#\s*Answer\s+(?P<key>\w+\.\w+)\s*$", re.I | re.M)
-_CANDIDATE = re.compile(r"\s*(?:#.*\n\s*)*candidate\s*=\s*(?P<text>.*?)\s*", re.I)
 _entries: dict[str, str] = {}
 _refusals: dict[str, str] = {}
+_lines: set[str] = set()  # the check cells whose line is shown in this kernel
 _asked_of: dict[str, tuple] = {}  # whose numbers the question was last shown with, by key
 
 
@@ -28,8 +25,9 @@ def load_ipython_extension(shell):
     if getattr(shell, "_workbench_reads_answers", False):
         return
     shell._workbench_reads_answers = True
-    shell.input_transformers_cleanup.append(_Reader(shell))
-    shell.events.register("pre_run_cell", lambda info: _forget(info.raw_cell, shell))
+    reader = _Reader(shell)
+    shell.input_transformers_cleanup.append(reader)
+    shell.events.register("pre_run_cell", lambda info: _forget(reader.item_of(info.raw_cell)))
     shell.set_custom_exc((Exception,), _plain_words)
 
 
@@ -59,11 +57,13 @@ def answer(key: str, text: str):
     except NotRead as reason:
         _refusals[key] = str(reason)
         _show(_verdict(exercise))
+        _follow(key)
         return None
     _entries[key] = entry
     verdict = _verdict(exercise)
     session.log(verdict)
     _show(verdict)
+    _follow(key)
     return reading.value if isinstance(reading.value, float) else entry
 
 
@@ -74,6 +74,7 @@ def hand_back(key: str, reason: str):
     _forget_entry(key)
     _refusals[key] = reason
     _show(_verdict(exercises.find(key)))
+    _follow(key)
 
 
 def candidate(text: str) -> int | None:
@@ -93,11 +94,47 @@ def candidate(text: str) -> int | None:
 
 
 def check(key: str):
-    """The verdict on what the answer cell above holds now: the result of a check cell."""
+    """The verdict on what the answer cell above holds now: the result of a check cell.
+
+    In a lesson it is one line, which follows each later run of the answer cell; the message stands at the
+    answer cell itself. In a marking run it is the verdict with its message.
+    """
     from workbench import exercises
 
     _ready()
-    return _verdict(exercises.find(key))
+    verdict = _verdict(exercises.find(key))
+    if session.current().marking:
+        return verdict
+    from IPython.display import HTML, display
+
+    judged_above = key in _entries or key in _refusals
+    display(HTML(verdict.slip() if judged_above else verdict.html()), display_id=_line_of(key))
+    _lines.add(key)
+    return _Line(verdict)
+
+
+class _Line:
+    """What a check cell in a lesson gives back: the mark and the entry as data; its line is shown already."""
+
+    def __init__(self, verdict):
+        self.bundle = {**verdict._repr_mimebundle_(), "text/html": ""}
+
+    def _repr_mimebundle_(self, include=None, exclude=None) -> dict:
+        return self.bundle
+
+
+def _line_of(key: str) -> str:
+    return f"check of {key}"
+
+
+def _follow(key: str):
+    """Let the line at the check cell, where one is shown, follow the answer cell."""
+    if key in _lines:
+        from IPython.display import HTML, update_display
+
+        from workbench import exercises
+
+        update_display(HTML(_verdict(exercises.find(key)).slip()), display_id=_line_of(key))
 
 
 def solution(key: str) -> str:
@@ -142,63 +179,14 @@ class _Reader:
 
     def __call__(self, lines: list[str]) -> list[str]:
         source = "".join(lines)
-        if found := _CANDIDATE.fullmatch(source):
-            return [f"candidate = {_CALL}.candidate({found['text']!r})\n"]
-        key = item_of(source, _sent_item(self.shell))
-        return lines if key is None else rewritten(source, key).splitlines(keepends=True)
+        if answer_line.sets_candidate(source):
+            return answer_line.candidate_call(source).splitlines(keepends=True)
+        key = self.item_of(source)
+        return lines if key is None else answer_line.rewritten(source, key).splitlines(keepends=True)
 
-
-def item_of(source: str, sent: str | None = None) -> str | None:
-    """The key of the item that a cell answers, or None for a cell that is no answer cell.
-
-    source: the cell's text. sent: the item's key as the front end sent it with the cell, if it did.
-    """
-    from workbench import exercises
-
-    found = _MARK.search(source)
-    key = found["key"].lower() if found else sent or _named_item(source)
-    if key is None:
-        return None
-    try:
-        return exercises.find(key).key
-    except ValueError:
-        return None
-
-
-def _named_item(source: str) -> str | None:
-    """The key of the present lesson's item whose answer line is all that a cell holds, or None."""
-    lines = [line for line in source.splitlines() if line.strip() and not line.lstrip().startswith("#")]
-    found = re.match(r"\s*(\w+)\s*=(?!=)", lines[0]) if len(lines) == 1 else None
-    lesson = session.current().lesson if found else None
-    return f"{lesson}.{found[1].lower()}" if lesson else None
-
-
-def rewritten(source: str, key: str) -> str:
-    """The text of an answer cell as Python runs it: its other lines, then the call that reads the answer.
-
-    An answer cell in which no single answer line is found becomes a call that hands it back.
-    """
-    name = key.split(".")[1]
-    line_of = re.compile(rf"^\s*{name}\s*(?:=|:(?=[^=]))\s*(?P<text>.*)$", re.I)
-    others, texts = [], []
-    for line in source.splitlines():
-        found = line_of.match(line)
-        if found:
-            texts.append(re.sub(r"\s+#\s.*$", "", found["text"]).strip())
-        elif line.strip() and not line.lstrip().startswith("#"):
-            others.append(line)
-    typed = [text for text in texts if text]
-    reason = None
-    if len(typed) > 1:
-        reason = f"there are {len(typed)} lines that begin with {name} =; keep the one that you stand by"
-    elif not texts:
-        reason = _no_answer_line(name, others)
-    elif not _is_python("\n".join(others)):
-        first = next(line for line in others if not _is_python(line)) if len(others) == 1 else others[0]
-        reason = f"beside the answer stands “{first.strip()[:40]}”; keep only the line {name} = …"
-    if reason is not None:
-        return f"{_CALL}.hand_back({key!r}, {reason!r})\n"
-    return "\n".join([*others, f"{name} = {_CALL}.answer({key!r}, {(typed or [''])[0]!r})"]) + "\n"
+    def item_of(self, source: str) -> str | None:
+        """The key of the item that a cell answers, or None."""
+        return answer_line.item_of(source, session.current().lesson, _sent_item(self.shell))
 
 
 _WHOSE = (
@@ -209,25 +197,6 @@ _OTHERS = (
     "Not judged, nothing lost: the question above was shown with other numbers than yours. "
     "Choose Run all at the top, look at the question again, then answer."
 )
-_CALL = "__import__('importlib').import_module('workbench.answering')"
-
-
-def _no_answer_line(name: str, others: list[str]) -> str:
-    if not others:
-        return f"the answer line is gone: type {name} = and then your answer"
-    typed = others[0].strip()
-    word = re.match(r"\w+(?=\s*=)", typed)
-    if word and difflib.get_close_matches(word[0].lower(), [name], cutoff=0.5):
-        return f"the line begins with “{word[0]}”; the name here is {name}: type {name} = and then your answer"
-    return f"no line begins with {name} =; type it as {name} = {re.sub(r'^[^=]*=', '', typed).strip()[:40]}"
-
-
-def _is_python(text: str) -> bool:
-    try:
-        ast.parse(text)
-    except (SyntaxError, ValueError, RecursionError, MemoryError):
-        return False
-    return True
 
 
 def _evaluated(text: str, kind, variant) -> str | None:
@@ -268,11 +237,12 @@ def _ready():
         load_ipython_extension(shell)
 
 
-def _forget(source: str, shell):
-    key = item_of(source, _sent_item(shell))
+def _forget(key: str | None):
+    """Forget an item's entry before its answer cell runs, so that no earlier value can be judged."""
     if key is not None:
         _forget_entry(key)
         _refusals[key] = "the answer cell stopped before its answer line; look at what it says there"
+        _follow(key)
 
 
 def _forget_entry(key: str):
@@ -326,6 +296,12 @@ class Sealed:
         if self.verdict.standing == marking.NOT_JUDGED:
             return self.verdict.html()
         return f"<div role='status'>I read: <b>{html.escape(self.verdict.read)}</b>. Read, not yet judged.</div>"
+
+    def slip(self) -> str:
+        """The same in a line."""
+        from workbench import marking
+
+        return self.verdict.slip() if self.verdict.standing == marking.NOT_JUDGED else "<b>Read, not yet judged</b>"
 
     def data(self) -> dict:
         """The entry without its verdict."""

@@ -45,14 +45,17 @@ class Verdict:
 
     def html(self) -> str:
         """The verdict as a block of HTML: word, shape and colour, the echo, the message."""
-        shape, colour = SHAPES[self.standing]
-        marks = "" if self.standing == NOT_JUDGED else f" · {self.marks} of {self.out_of}"
         echo = f"I read: <b>{html.escape(self.read)}</b>. " if self.read else ""
         return (
-            f'<div role="status" style="border-left:6px solid {colour};padding:.3em .8em;max-width:46em">'
-            f'<b style="color:{colour}">{shape} {self.standing.capitalize()}{marks}</b><br>'
-            f"{echo}{html.escape(self.message)}</div>"
+            f'<div role="status" style="border-left:6px solid {SHAPES[self.standing][1]};padding:.3em .8em">'
+            f"{self.slip()}<br>{echo}{html.escape(self.message)}</div>"
         )
+
+    def slip(self) -> str:
+        """The verdict in one line of HTML: shape, word, marks."""
+        shape, colour = SHAPES[self.standing]
+        marks = "" if self.standing == NOT_JUDGED else f" · {self.marks} of {self.out_of}"
+        return f'<b style="color:{colour}">{shape} {self.standing.capitalize()}{marks}</b>'
 
     def data(self) -> dict:
         """The verdict as plain data, for records."""

@@ -8,7 +8,8 @@ from workbench import exercises, marking
 from workbench.exercises.exercise import Choice, Exercise, letters
 from workbench.session import Session
 
-_FRAME = "max-width:46em;line-height:1.45"
+_FRAME = "line-height:1.45"
+_TEXT = "max-width:46em"
 _UNSET = (
     "<b>Whose numbers are these?</b> Your candidate number is not set. These are sample numbers, and no answer is "
     "judged yet. Type <code>candidate = 7</code> with your own number into the cell that the start page has for "
@@ -23,7 +24,7 @@ def html(exercise: Exercise, session: Session) -> str:
         [
             f'<div style="{_FRAME};border-top:2px solid #444;padding-top:.4em">',
             _label(exercise, session),
-            f"<p>{_paragraphs(marking.question(exercise, variant))}</p>",
+            f'<div style="{_TEXT}"><p>{_paragraphs(marking.question(exercise, variant))}</p></div>',
             "" if session.marking else _picture(exercise, variant),
             _options(exercise, variant),
             f"<p>{markup.escape(marking.allowance(exercise, variant))} {_how(exercise)}</p>",
@@ -50,7 +51,7 @@ def head(lesson: str, session: Session) -> str:
         else "Your answers are read now and judged after you hand in."
     )
     return (
-        f'<div style="{_FRAME}"><p>{whose}</p><p>{len(asked)} questions, {marks} marks. {judged}</p>'
+        f'<div style="{_FRAME};{_TEXT}"><p>{whose}</p><p>{len(asked)} questions, {marks} marks. {judged}</p>'
         "<p>To answer: click behind the = sign, type, then press Shift and Enter together. "
         "No quotes are needed. A comma or a point may mark the decimals.</p></div>"
     )

@@ -15,7 +15,7 @@ from nbformat import NotebookNode
 
 from instructor.marking.arriving import LONGEST_SAID
 from instructor.marking.running import Run
-from workbench import answering, exercises
+from workbench import answer_line, exercises
 from workbench.entry import NotRead, read
 
 LONGEST_LINE = 300  # a longer one is no plain entry, and is not looked at here
@@ -59,14 +59,14 @@ def _entry(source: str, candidate: int, series: int) -> tuple[str, str, str | No
     lines = source.strip("\n").split("\n")
     if len(lines) > MOST_LINES or not all(line.isprintable() and len(line) <= LONGEST_LINE for line in lines):
         return None
-    key = answering.item_of(source)
+    key = answer_line.item_of(source)
     if key is None:
         return None
     name = key.split(".")[1]
     # only comments and answer lines, from the very start of a line: nothing that the shell itself would act on
     if any(line and line[0] != "#" and not line.lower().startswith(name) for line in lines):
         return None
-    called = _called(answering.rewritten(source, key), name)
+    called = _called(answer_line.rewritten(source, key), name)
     if called is None or called[1] != key:
         return None
     if called[0] == "hand_back":
@@ -79,7 +79,7 @@ def _entry(source: str, candidate: int, series: int) -> tuple[str, str, str | No
     return key, called[2], None
 
 
-_MODULE = ast.dump(ast.parse(answering._CALL, mode="eval").body)
+_MODULE = ast.dump(ast.parse(answer_line.CALL, mode="eval").body)
 
 
 def _called(code: str, name: str) -> tuple[str, str, str] | None:

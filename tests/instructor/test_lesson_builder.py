@@ -44,14 +44,14 @@ def test_a_lesson_with_questions_starts_with_its_head(lesson):
     """The first code cell says whose numbers these are; text alone needs none."""
     built = build(text(f"Hello\n```{{question}} {first_item(lesson).name}\n```\n", lesson))
     assert [cell.cell_type for cell in built.cells[:2]] == ["markdown", "code"]
-    assert built.cells[1].source == f'import workbench\nworkbench.start("{lesson}")'
+    assert built.cells[1].source == f'# Run this cell first\nimport workbench\nworkbench.start("{lesson}")'
     assert all(cell.cell_type == "markdown" for cell in build(text("Only text")).cells)
 
 
 def test_a_panel_is_locked_and_hidden_and_python_is_plain():
     """A panel's code is out of the reader's way; a python block is the reader's own to change."""
     panel, plain = build(text("```{panel} micrometer\n```\n```{python}\n1 + 1\n```")).cells
-    assert panel.source == 'import workbench\nworkbench.panel("micrometer")'
+    assert panel.source == '# Panel: run this cell to see it\nimport workbench\nworkbench.panel("micrometer")'
     assert panel.metadata.nbgrader.locked and panel.metadata.jupyter.source_hidden
     assert plain.source == "1 + 1" and "nbgrader" not in plain.metadata
 
