@@ -68,6 +68,7 @@ def test_a_gap_between_lines_shows_the_nearest(gap):
     (0, (0, 0, 0)), (0.49, (0, 0, 49)), (0.5, (0, 1, 0)), (0.99, (0, 1, 49)), (1, (1, 0, 0)),
     (7.38, (7, 0, 38)), (7.88, (7, 1, 38)), (7.47, (7, 0, 47)), (25, (25, 0, 0)),
     (7.884, (7, 1, 38)), (7.885, (7, 1, 39)), (7.996, (8, 0, 0)), (0.1 + 0.2, (0, 0, 30)),
+    (7.885 - 1e-10, (7, 1, 39)), (7.885 - 1e-8, (7, 1, 38)),  # a billionth is dust, ten of them are not
 ])
 def test_the_half_line_shows_from_half_a_millimetre_on(gap, lines):
     """The half line is out from x.50 to x.99 and not a hundredth earlier; half a step goes up."""
@@ -169,6 +170,7 @@ def test_doubling_starts_doubles_travel_and_halves_turns():
 def test_forty_threads_an_inch():
     """Forty threads an inch are 0.635 mm pitch, the inch instrument's 0.025 inch."""
     assert pitch_of_tpi_mm(40) == pytest.approx(INCH.pitch * 25.4)
+    assert pitch_of_tpi_mm(1) == 25.4
 
 
 @pytest.mark.parametrize("bad", [0, -0.5, float("nan"), float("inf"), "0.5", [0.5], (0, 5), None, True, 1j])
@@ -270,6 +272,12 @@ def test_a_zero_that_cannot_be_read_is_refused(arguments):
     """A line that the thimble or vernier does not have, or a side that is none, is refused."""
     with pytest.raises(ValueError, match="must be"):
         zero_error_of(*arguments)
+
+
+def test_an_instrument_is_a_common_metric_one_unless_said():
+    """Pitch and divisions alone describe an outside instrument of 0 to 25 mm without vernier or zero error."""
+    assert Instrument("plain", "mm", 0.5, 50) == replace(METRIC, name="plain")
+    assert zero_error_of(48, "short") == -0.02
 
 
 def test_named_instruments_are_those_of_the_table():

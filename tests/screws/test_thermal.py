@@ -87,7 +87,8 @@ def test_first_order_agrees_with_the_uncertainties_package():
 @pytest.mark.parametrize(("arguments", "message"), [
     ((100, 23.1, 32, STEEL), "alpha_work = 23.1: must be at most 0.001; is it in millionths"),
     ((100, ALUMINIUM, 32, 11.5), "alpha_instrument = 11.5: must be at most 0.001"),
-    ((100, -1, 32, STEEL), "alpha_work = -1: must be at least -0.0001"),
+    ((100, -1.05e-4, 32, STEEL), "alpha_work = -0.000105: must be at least -0.0001"),
+    ((100, 1.05e-3, 32, STEEL), "alpha_work = 0.00105: must be at most 0.001"),
     ((100, ALUMINIUM, 293.15, STEEL), "temperature_work_degc = 293.15: must be at most 120; is it in kelvin"),
     ((100, ALUMINIUM, -41, STEEL), "temperature_work_degc = -41: must be at least -40"),
     ((100, ALUMINIUM, 32, STEEL, 293.15), "temperature_instrument_degc = 293.15: must be at most 120"),

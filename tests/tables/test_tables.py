@@ -105,7 +105,7 @@ def test_nothing_near_lists_what_there_is():
 
 
 @pytest.mark.parametrize(("text", "message"), [
-    ("# standard: s\nname,value\na,1\n", "must say its edition"),
+    ("# standard: s\nname,value\na,1\n", "must say its edition; add a line '# edition: ...' on top"),
     (HEADER + "name,value\na,1\na,2\n", "holds row 'a' twice"),
 ])
 def test_a_table_without_source_or_with_a_double_row_is_refused(tmp_path, monkeypatch, text, message):
