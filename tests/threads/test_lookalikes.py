@@ -14,7 +14,7 @@ from workbench.threads.flank import (
     radial_load_n,
     travel_of_two_mm,
 )
-from workbench.threads.known_threads import known_thread, known_threads
+from workbench.threads.known_threads import KnownThread, known_thread, known_threads
 from workbench.threads.lookalikes import next_measurement, possible, turns_before_binding
 from workbench.threads.measured import Measured
 from workbench.threads.profile import profile
@@ -138,6 +138,16 @@ def test_turns_against_a_simulated_row_of_ridges(screw, nut):
 def test_wrong_pairs_as_the_bench_knows_them(screw, nut, least, most):
     """5/16-18 wedges in M8 after a turn or two; 1/4 does not enter M6 (common practice, no source)."""
     assert least <= turns_before_binding(known_thread(screw), known_thread(nut)).turns <= most
+
+
+def test_a_wrong_flank_angle_costs_play():
+    """A 60 deg screw goes less far into a 55 deg nut than into a 60 deg nut of the very same diameters."""
+    screw, nut = known_thread("7/16-14 UNC"), known_thread("1/2-12 BSW")
+    inner = nut.profile
+    same_angle = KnownThread("60 deg", "", "unified", inner.pitch_diameter_mm + 0.75 * 3**0.5 / 2 * nut.pitch_mm,
+                             nut.pitch_mm)
+    assert same_angle.profile.pitch_diameter_mm == pytest.approx(inner.pitch_diameter_mm)
+    assert turns_before_binding(screw, nut).turns < turns_before_binding(screw, same_angle).turns
 
 
 def test_right_pairs_run_to_the_end():

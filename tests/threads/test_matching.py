@@ -30,6 +30,7 @@ def by(call_out, name, **part):
 
 @pytest.mark.parametrize(("value", "uncertainty", "verdict"), [
     (9.85, 0.01, SATISFIES), (9.968, 0.0, SATISFIES), (9.732, 0.0, SATISFIES), (9.975, 0.01, CANNOT_TELL),
+    (9.725, 0.01, CANNOT_TELL),
     (9.96, 0.02, CANNOT_TELL), (9.99, 0.01, FAILS), (9.70, 0.01, FAILS), (10.0, 0.05, CANNOT_TELL)])
 def test_a_size_is_judged_with_its_uncertainty(value, uncertainty, verdict):
     """M10-6g lies between 9.732 and 9.968 mm (ISO 965-2, seen in a reprint); a straddling result stays open."""
@@ -112,6 +113,9 @@ def test_thread_length_and_full_thread():
     assert by("M10x40 full thread", "thread length", **part) == pytest.approx(35 - (40 - 4.5))
     assert verdicts("M10x40 thread length 34", **part)["thread length"] == SATISFIES
     assert verdicts("M10x40 thread length 26", **part)["thread length"] == FAILS
+    for length, verdict in ((25.5, FAILS), (26.5, SATISFIES), (28.5, SATISFIES), (29.5, FAILS), (29.0, CANNOT_TELL)):
+        part["threaded"] = Measured(length, 0.1)  # 26 to 26 + 2 P = 29 mm
+        assert verdicts("M10x40 thread length 26", **part)["thread length"] == verdict
     assert verdicts("M10x40 thread length 26", major=Measured(9.85), pitch=FINE)["thread length"] == CANNOT_TELL
 
 

@@ -74,6 +74,7 @@ def test_loads_grow_with_size_and_class():
 def test_printed_loads_come_first_and_others_are_computed():
     """M10 is printed; M10 x 0.75 is not in the tables and is computed from its area."""
     assert bolt_loads(10, 1.5, "8.8").tabulated
+    assert bolt_loads(10, 1.5, "8.8").yield_n == 58.0 * 640  # As,nom x Rp0.2 (ISO 898-1, tables 3 and 4)
     computed = bolt_loads(10, 0.75, "8.8")
     assert not computed.tabulated
     assert computed.ultimate_n == pytest.approx(800 * math.pi / 4 * (10 - 0.9382 * 0.75) ** 2, rel=1e-4)
