@@ -249,6 +249,8 @@ def test_several_starts_widen_only_pitch_and_root():
     one, two = (trapezoidal_limits(40, 7, "7e", starts) for starts in (1, 2))
     assert two.major == one.major
     assert two.pitch.tolerance == pytest.approx(1.12 * one.pitch.tolerance, abs=0.001)
+    # Td3 = 1.25 Td2 + |es| with the wider Td2 = 1.12 x 355
+    assert two.minor.tolerance == pytest.approx(1.25 * 1.12 * 0.355 + 0.125, abs=0.001)
     assert trapezoidal_limits(40, 7, "7H", 9).pitch.tolerance == pytest.approx(
         1.6 * trapezoidal_limits(40, 7, "7H").pitch.tolerance, abs=0.001)
 
