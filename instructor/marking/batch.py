@@ -17,7 +17,6 @@ from instructor.marking.pool import Pool
 from instructor.marking.recording import Record, item_of
 from instructor.marking.running import Run
 from instructor.release import Slip, released_notebook
-from workbench.exercises import of_lesson
 
 
 def handed_in(cohort: Cohort, release: str) -> tuple[int, ...]:
@@ -139,8 +138,3 @@ def records(cohort: Cohort, release: str) -> dict[int, Record]:
     """The records of the work marked so far, by candidate."""
     found = {one: recording.read_record(cohort.marked(one, release)) for one in cohort.roll}
     return {one: kept for one, kept in found.items() if kept is not None}
-
-
-def out_of(lesson: str) -> int:
-    """The marks that a lesson can earn."""
-    return sum(exercise.marks for exercise in of_lesson(lesson))
