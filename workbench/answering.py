@@ -190,11 +190,11 @@ class _Reader:
 
 
 _WHOSE = (
-    "Not judged, nothing lost: your candidate number is not set. In any cell type candidate = and your number "
+    "Nothing is lost: your candidate number is not set. In any cell type candidate = and your number "
     "(0 if you work alone), run it, then run this cell again."
 )
 _OTHERS = (
-    "Not judged, nothing lost: the question above was shown with other numbers than yours. "
+    "Nothing is lost: the question above was shown with other numbers than yours. "
     "Choose Run all at the top, look at the question again, then answer."
 )
 
@@ -277,7 +277,7 @@ def _verdict(exercise):
         verdict = replace(verdict, standing=marking.NOT_JUDGED, marks=0, tag="", message=_OTHERS)
     elif verdict.standing == marking.NOT_JUDGED:
         reason = _refusals.get(exercise.key, f"run the cell that begins “{exercise.name} =” first")
-        verdict = replace(verdict, message=f"Not judged, nothing lost: {reason}.")
+        verdict = replace(verdict, message=f"Nothing is lost: {reason}.")
     verdict = replace(verdict, candidate=now.candidate)
     return verdict if now.shows_verdicts else Sealed(verdict)
 

@@ -90,7 +90,7 @@ def judge(exercise: Exercise, variant: Variant, entry: str | None, earlier: str 
     try:
         reading = read(entry, exercise.answer, variant)
     except NotRead as reason:
-        return verdict(NOT_JUDGED, message=f"Not judged, nothing lost: {reason}.")
+        return verdict(NOT_JUDGED, message=f"Nothing is lost: {reason}.")
     same, value, echo = exercise.answer.same, reading.value, reading.shown
     if same(value, exercise.right(variant), variant):
         return verdict(RIGHT, exercise.marks, message="Right.", echo=echo)

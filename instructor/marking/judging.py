@@ -46,7 +46,7 @@ def judge(lesson: str, candidate: int, series: int, run: Run, roll: Iterable[int
     for key, name in names.items():
         verdict = verdicts[name]
         if verdict.standing == NOT_JUDGED and key in run.refusals:
-            verdict = replace(verdict, message=f"Not judged, nothing lost: {run.refusals[key]}.")
+            verdict = replace(verdict, message=f"Nothing is lost: {run.refusals[key]}.")
         verdicts[name] = replace(verdict, candidate=candidate)
     return Judgement(verdicts, _held(lesson, candidate, series, entries, verdicts, roll))
 

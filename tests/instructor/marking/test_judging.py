@@ -59,7 +59,7 @@ def test_the_reason_of_an_unread_entry_reaches_the_verdict():
     """What could not be read is told in the kernel's own words."""
     name = of_lesson(LESSON)[0].name
     verdict = judge(LESSON, 7, 1, Run(refusals={f"{LESSON}.{name}": "“zz” is no letter"})).verdicts[name]
-    assert (verdict.standing, verdict.message) == ("not judged", "Not judged, nothing lost: “zz” is no letter.")
+    assert (verdict.standing, verdict.message) == ("not judged", "Nothing is lost: “zz” is no letter.")
 
 
 def test_another_series_has_other_numbers():
