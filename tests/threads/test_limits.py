@@ -177,6 +177,11 @@ def test_unified_classes_nest():
                 assert fit(screw, nut).always_assembles
 
 
+def test_bore_of_threads_coarser_than_four_an_inch():
+    """A special nut of 3 threads an inch has a bore tolerance of 0.15 P = 0.050 in (ASME B1.1, from memory)."""
+    assert unified_limits(5, 3, "2B", "UNS").minor.tolerance == pytest.approx(0.05, abs=0.001)
+
+
 def test_all_sizes_of_the_unified_series_are_in_order():
     """Every size of UNC, UNF and UNEF in classes 2 and 3 has root, pitch and crest in order."""
     for row in table("unified_sizes").rows.values():

@@ -99,6 +99,16 @@ def test_crest_tolerances_follow_their_formulas(row):
         assert row["TD1_6"] == pytest.approx(bore, rel=0.06)
 
 
+@pytest.mark.parametrize("row", CREST, ids=lambda row: row["pitch"])
+def test_crest_grades_are_the_fixed_shares_of_grade_6(row):
+    """Grades 4, 5, 7, 8 are 0.63, 0.8, 1.25, 1.6 times grade 6 within 4 percent (ISO 965-1, from memory)."""
+    for kind in ("TD1", "Td"):
+        for grade, share in ((4, 0.63), (5, 0.8), (7, 1.25), (8, 1.6)):
+            value = row.get(f"{kind}_{grade}", math.nan)
+            if not math.isnan(value) and not math.isnan(row[f"{kind}_6"]):
+                assert value == pytest.approx(share * row[f"{kind}_6"], rel=0.04)
+
+
 @pytest.mark.parametrize("row", DEVIATIONS, ids=lambda row: row["pitch"])
 def test_positions_move_away_from_the_basic_line_in_order(row):
     """e lies under f, f under g, g under h = 0; G mirrors g; about e = -(50 + 11 P), g = -(15 + 11 P) micrometres."""
