@@ -4,7 +4,6 @@ Only the answer cells and the apprentice's own extra cells are taken; everything
 release. What was missing, doubled, renamed, foreign, moved or edited is reported and costs nothing by itself.
 """
 
-import copy
 import json
 import re
 from dataclasses import dataclass
@@ -174,11 +173,12 @@ def _take_answer(cell, name: str, written: dict, released: dict, found: list[str
 
 
 def _assembled(release: NotebookNode, written: dict, free: dict, own: dict) -> NotebookNode:
-    notebook = NotebookNode({**copy.deepcopy(release), "cells": []})
+    # cells are copied as far as they change: their sources; the rest is shared with the release
+    notebook = NotebookNode({**release, "cells": []})
     taken = {cell.id for cell in release.cells}
     notebook.cells += _extra(own.get("", ()), taken)
     for cell in release.cells:
-        cell = copy.deepcopy(cell)
+        cell = NotebookNode(cell)
         name = _grade_id(cell) or cell.id
         if name in written:
             cell.source = written[name]

@@ -89,7 +89,8 @@ def record(cohort: Cohort, book, kept: Record, judgement: Judgement | None, note
     folder.mkdir(parents=True, exist_ok=True)
     verdicts = judgement.verdicts if judgement else {}
     shown = with_verdicts(notebook, verdicts, kept, outputs or {})
-    _replace(folder / f"{kept.lesson}.ipynb", nbformat.writes(shown) + "\n")
+    # a notebook all the same, on one line: laid out for reading it would take longer than all the rest
+    _replace(folder / f"{kept.lesson}.ipynb", json.dumps(shown, ensure_ascii=False) + "\n")
     stamp = cohort.submitted(kept.candidate, kept.release) / "timestamp.txt"
     if stamp.exists():
         _replace(folder / "timestamp.txt", stamp.read_text(encoding="utf-8"))
@@ -167,13 +168,18 @@ def with_verdicts(notebook: NotebookNode, verdicts: Mapping[str, Verdict], kept:
         cell.outputs, cell.execution_count = nbformat.from_dict(outputs.get(cell.id, [])), None
         name = cell.metadata.get("nbgrader", {}).get("grade_id", "").removesuffix("-check")
         if cell.metadata.get("nbgrader", {}).get("grade") and name in verdicts:
-            result = verdicts[name]._repr_mimebundle_()
-            cell.outputs = [v4.new_output("execute_result", data=result, execution_count=None)]
+            cell.outputs = [_result(verdicts[name])]
     notes = [note for note in (kept.problem, kept.held, *kept.findings, *kept.troubles) if note]
     if notes:
         lines = "\n".join(f"- {escape(note)}" for note in notes)
         shown.cells.insert(0, v4.new_markdown_cell(f"**For the instructor**\n\n{lines}", id="for-the-instructor"))
     return shown
+
+
+def _result(verdict: Verdict) -> NotebookNode:
+    """A verdict as the result of a cell; not made by nbformat, which checks every one against its schema."""
+    data = verdict._repr_mimebundle_()
+    return NotebookNode(output_type="execute_result", data=data, metadata={}, execution_count=None)
 
 
 def _replace(path: Path, text: str) -> None:
