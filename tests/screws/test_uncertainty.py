@@ -70,6 +70,12 @@ def test_expanded_is_k_times_combined():
     few = Budget((Line("repeatability", 1, "normal", 1, 3),))
     assert few.expanded() == pytest.approx(3.31, abs=0.005)
     assert few.expanded(0.99) == pytest.approx(5.84, abs=0.005)
+    assert Budget((Line("repeatability", 1, "normal", 1, 1),)).coverage_factor() == pytest.approx(13.97, abs=0.005)
+
+
+def test_a_certificate_with_k_of_two():
+    """An uncertainty stated with k = 2 is twice the standard uncertainty (JCGM 100:2008 4.3.3)."""
+    assert Line("certificate", 0.002, "normal k=2").standard == pytest.approx(0.001)
 
 
 def test_a_sensitivity_counts_by_its_size_not_its_sign():
@@ -108,6 +114,13 @@ def test_rounding_as_in_the_guide(standard, printed):
     """JCGM 100:2008 7.2.6 (from memory): 10.47 may become 11, 28.05 should become 28."""
     k = coverage_factor()
     assert f"+/- {printed} mm" in Budget((Line("a", standard / k, "normal"),)).statement(1000)
+
+
+def test_a_tenth_of_the_last_figure_is_the_most_that_is_dropped():
+    """28.09 is stated as 28, 28.105 as 29."""
+    for expanded, stated in [(28.09, "28"), (28.105, "29")]:
+        line = Line("a", expanded / coverage_factor(), "normal")
+        assert f"+/- {stated} mm" in Budget((line,)).statement(1000)
 
 
 def test_the_statement_names_unit_and_level():
