@@ -51,6 +51,7 @@ ACME = list(table("acme_sizes").rows.values())
     # ASME B1.1, B1.5, B1.9 (from memory)
     ("1/2-10 Acme 2G", {"form": "acme", "major_mm": 12.7, "pitch_mm": 2.54, "screw_class": "2G"}),
     ("2.750-0.4P-0.8L-ACME-3G", {"starts": 2, "size": "2 3/4", "screw_class": "3G"}),
+    ("2.75-.3334P-.6667L Acme", {"starts": 2, "pitch_mm": pytest.approx(25.4 / 3)}),
     ("1/4-20 UNC-2A", {"form": "unified", "series": "UNC", "screw_class": "2A", "pitch_mm": 1.27}),
     ("1/4-20", {"series": "UNC", "supplied": ("series",)}),
     ("10-32 UNF-2B", {"size": "#10", "nut_class": "2B", "major_mm": pytest.approx(4.826)}),
@@ -112,6 +113,7 @@ def test_every_inch_and_trapezoidal_thread_of_the_tables():
     ("M6-6k", 4, "small letter"),
     ("M6-6g/6H", 6, "write 6H/6g"),
     ("M6x1.25", 3, "M8"),
+    ("M6x2", 3, "coarse pitch of M14"),
     ("M8x1.52", 3, "1.25, 1, 0.75"),
     ("M7.3", 4, "M7 or M8"),
     ("M6x20x1", 5, "pitch before length"),

@@ -35,10 +35,19 @@ class KnownThread:
         return (15 + 11 * self.pitch_mm) / 1000
 
     @property
+    def crest_tolerance_mm(self):
+        """Estimate of the tolerance over the crests: 180 P^(2/3) - 3.15 / sqrt(P) micrometres."""
+        return (180 * self.pitch_mm ** (2 / 3) - 3.15 / self.pitch_mm**0.5) / 1000
+
+    @property
     def crest_band_mm(self):
-        """Estimate of the sizes over the crests of good screws: allowance and 180 P^(2/3) - 3.15 / sqrt(P)."""
-        tolerance = (180 * self.pitch_mm ** (2 / 3) - 3.15 / self.pitch_mm**0.5) / 1000
-        return self.major_mm - self.allowance_mm - tolerance, self.major_mm
+        """Sizes over the crests that a good screw may have, with the allowance or without (position g or h)."""
+        return self.major_mm - self.allowance_mm - self.crest_tolerance_mm, self.major_mm
+
+    @property
+    def usual_crest_mm(self):
+        """Size over the crests in the middle of the zone of position g."""
+        return self.major_mm - self.allowance_mm - self.crest_tolerance_mm / 2
 
     @property
     def pitch_tolerance_mm(self):

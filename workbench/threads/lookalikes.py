@@ -123,7 +123,7 @@ def turns_before_binding(screw, nut):
             refuse(name, one, "must be a known thread", "as from known_thread('M8')")
     outer, inner = screw.profile, nut.profile
     tolerance = (screw.pitch_tolerance_mm + 1.32 * nut.pitch_tolerance_mm) / 2
-    crest = sum(screw.crest_band_mm) / 2
+    crest = screw.usual_crest_mm
     if crest <= inner.nut_minor_mm:
         return WrongPair(math.inf, "the screw is smaller than the bore of the nut: it slips through and holds nothing")
     if crest > inner.nut_major_mm + 0.07 * nut.pitch_mm:  # half of what ISO 965-1 leaves at the root of a nut
