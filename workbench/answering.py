@@ -79,6 +79,10 @@ def hand_back(key: str, reason: str):
 
 def candidate(text: str) -> int | None:
     """Set whose numbers are asked, once for the whole copy of the course; called by a rewritten cell."""
+    known = session.current().candidate
+    if not text and known is not None:
+        _display(f"<p role='status'><b>Candidate {known}</b> is set. To change it, type another number.</p>")
+        return known
     try:
         number = int(text.strip(" '\""))
         session.set_candidate(number)

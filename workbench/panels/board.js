@@ -68,8 +68,8 @@ function render({ model, el }) {
   const root = make("section", { class: "wb-board", "aria-label": model.get("title"),
     "data-lm-suppress-shortcuts": "true" },
     make("p", { class: "wb-title" }, model.get("title")),
-    make("p", { class: "wb-question" }, model.get("question")), form, message, result, waiting, image,
-    make("div", { class: "wb-controls" }, ...built.map((control) => control.node)), why,
+    make("p", { class: "wb-question" }, model.get("question")), form, message,
+    make("div", { class: "wb-controls" }, ...built.map((control) => control.node)), result, waiting, image, why,
     make("div", { class: "wb-foot" }, reset, save));
   el.append(root);
 
