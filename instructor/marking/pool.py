@@ -91,7 +91,8 @@ class Pool:
             except _Died as died:
                 if not self.isolate:
                     raise Refusal(f"cells cannot be run: {died}") from None
-                self.isolate, first = False, self._start()  # the rest of the way is the same without namespaces
+                self.isolate = False  # the rest of the way is the same without namespaces
+                first = self._start()
                 self._await_hello(first)
                 first.hello["why"] = str(died)
             self.isolated = first.hello["isolated"]

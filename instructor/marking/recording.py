@@ -75,6 +75,7 @@ def gradebook(cohort: Cohort):
         from nbgrader.api import Gradebook
 
         with Gradebook(cohort.db_url, cohort.coursedir().course_id) as book:
+            book.db().expire_on_commit = False  # the lesson's cells stay known from one submission to the next
             yield book
 
 
@@ -100,7 +101,8 @@ def record(cohort: Cohort, book, kept: Record, judgement: Judgement | None, note
     marks = {name: verdict.marks for name, verdict in verdicts.items()}
     empty = {name for name, verdict in verdicts.items() if verdict.entry is None}
     try:
-        _into(book.db, kept, None if kept.held or judgement is None else marks, empty, _time(stamp))
+        with book.db.no_autoflush:  # written once, at the commit
+            _into(book.db, kept, None if kept.held or judgement is None else marks, empty, _time(stamp))
         book.db.commit()
     except BaseException:
         book.db.rollback()

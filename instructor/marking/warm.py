@@ -87,6 +87,8 @@ def prepare():
 
     What a shell, a picture or an exercise makes at its first use is made here, once for all children.
     """
+    # other packages load these where they are installed for a cluster; they look into /proc, which is not here
+    sys.modules.update(dict.fromkeys(("dask", "distributed")))
     from instructor.marking.shell import Shown, make_shell
 
     shell = make_shell(Shown())

@@ -97,7 +97,7 @@ def test_only_text_and_pictures_are_kept(pool):
 
 def test_many_or_large_pictures_are_left_out(pool):
     """Three pictures are kept; a further one is named and left out."""
-    draw = "import matplotlib.pyplot as plt\nfor _ in range(5):\n    plt.figure(figsize=(1, 1)); plt.show()"
+    draw = "import matplotlib.pyplot as plt\nfor _ in range(5):\n    plt.figure(figsize=(1, 1)); plt.plot([1]); plt.show()"
     shown = run_one(pool, notebook(draw)).outputs["own-0"]
     assert sum("image/png" in one["data"] for one in shown) == 3
     assert sum("left out" in one["data"]["text/plain"] for one in shown) == 2
@@ -238,3 +238,24 @@ def test_a_fork_that_fails_is_tried_again(monkeypatch):
         results = dict(pool.run((number, notebook(), environment()) for number in range(4)))
     assert sorted(results) == list(range(4))
     assert all(set(result.answers.values()) == set(HONEST.values()) for result in results.values())
+
+
+NO_ROOM = """
+import sys
+from instructor.marking import namespaces, warm
+def enter(shown, hidden=()):
+    raise OSError(1, "unshare: not permitted")
+namespaces.enter = enter
+warm.main(sys.argv[1:])
+"""
+
+
+def test_where_a_room_cannot_be_entered_the_run_goes_on_and_says_why(monkeypatch):
+    """A system that refuses midway gives limited processes, with its reason; required isolation is refused."""
+    monkeypatch.setattr("instructor.marking.pool.PROGRAM", ("-P", "-c", NO_ROOM))
+    with Pool(workers=1, limits=LIMITS) as pool:
+        assert pool.protection.startswith(LIMITED) and "not permitted" in pool.protection
+        assert set(run_one(pool, notebook()).answers.values()) == set(HONEST.values())
+    with pytest.raises(Refusal, match="not permitted"):
+        with Pool(workers=1, limits=LIMITS, require_isolation=True):
+            pass
