@@ -97,7 +97,8 @@ def test_only_text_and_pictures_are_kept(pool):
 
 def test_many_or_large_pictures_are_left_out(pool):
     """Three pictures are kept; a further one is named and left out."""
-    draw = "import matplotlib.pyplot as plt\nfor _ in range(5):\n    plt.figure(figsize=(1, 1)); plt.plot([1]); plt.show()"
+    draw = "import matplotlib.pyplot as plt\nfor _ in range(5):\n"
+    draw += "    plt.figure(figsize=(1, 1)); plt.plot([1]); plt.show()"
     shown = run_one(pool, notebook(draw)).outputs["own-0"]
     assert sum("image/png" in one["data"] for one in shown) == 3
     assert sum("left out" in one["data"]["text/plain"] for one in shown) == 2
