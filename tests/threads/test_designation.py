@@ -189,6 +189,7 @@ def test_no_text_makes_the_reader_crash(text):
 
 
 @pytest.mark.slow
+@pytest.mark.exhaustive
 @settings(max_examples=100_000, deadline=None)
 @given(CALL_OUTS)
 def test_no_text_of_a_hundred_thousand_makes_the_reader_crash(text):
