@@ -63,7 +63,7 @@ class Arriving:
 
     def finished(self, why: str = "") -> Run:
         """The result; why: why the process ended early, as its parent saw it."""
-        stopped = self.refused or why
+        stopped = self.refused or _text(why, LONGEST_SAID)
         if not stopped and not self._ended:
             stopped = "it ended without saying so"
         if not stopped and len(self._done) < len(self._cells):

@@ -66,6 +66,12 @@ class Room:
         os.chdir(WORKPLACE)
         _give_up_rights()
 
+    def close(self) -> None:
+        """Keep nothing that leads out of the room; no cell can be entered from it any more."""
+        os.close(self._proc)
+        os.close(self._own)
+        _give_up_rights()
+
     def leave(self, pid: int) -> None:
         """After a child's end: the kernel has ended what it started and emptied its folder."""
 
@@ -74,10 +80,11 @@ class Room:
         return {_inner(self._proc, pid): _family(self._proc, pid) for pid in _children(self._proc, "self")}
 
 
-def enter(shown: Iterable[Path], hidden: Iterable[Path] = ()) -> Room:
+def enter(shown: Iterable[Path], hidden: Iterable[Path] = (), network: bool = False) -> Room:
     """Enter a room that shows only these files and folders, read-only. Returns in a new process.
 
-    hidden: folders that are empty in the room even where they lie in one that is shown.
+    hidden: folders that are empty in the room even where they lie in one that is shown. network: leave the
+    network reachable, for a process that runs no cells.
 
     The process that called waits for it and ends as it ended. Raises `NoNamespaces`, with nothing lost, if
     the system refuses the first step; a later refusal ends the process with the reason on its error output.
@@ -87,6 +94,7 @@ def enter(shown: Iterable[Path], hidden: Iterable[Path] = ()) -> Room:
     if platform.machine() not in SYS_PIVOT_ROOT:
         raise NoNamespaces(f"not known for processors of the kind {platform.machine()}")
     _try_in_a_process_of_its_own()
+    apart = NEWPID | NEWIPC | NEWUTS | (0 if network else NEWNET)
     proc = os.open("/proc", os.O_PATH | os.O_DIRECTORY)
     if os.getuid() == 0:
         _ask("unshare", NEWNS)
@@ -95,11 +103,11 @@ def enter(shown: Iterable[Path], hidden: Iterable[Path] = ()) -> Room:
         os.setresgid(NOBODY, NOBODY, NOBODY)
         os.setresuid(NOBODY, NOBODY, NOBODY)
         _libc.prctl(PR_SET_DUMPABLE, 1, 0, 0, 0)  # lost with the user; without it nobody may map ids
-        _enter_user_namespace(proc, NEWNS | NEWPID | NEWNET | NEWIPC | NEWUTS)
+        _enter_user_namespace(proc, NEWNS | apart)
     else:
         _enter_user_namespace(proc, NEWNS)
         _lay_out(shown, hidden)
-        _ask("unshare", NEWPID | NEWNET | NEWIPC | NEWUTS)
+        _ask("unshare", apart)
     pid = os.fork()
     if pid:
         os.closerange(3, 1024)

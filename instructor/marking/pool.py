@@ -74,6 +74,7 @@ class Pool:
         self.limits, self.isolate, self.hidden, self.at_once = limits, isolate, tuple(hidden), at_once
         self.count = workers or max(1, min(os.cpu_count() or 1, 8))
         self.require_isolation = require_isolation
+        self.patience = limits.notebook_seconds + PATIENCE_SECONDS
         self.protection = ""
         self.isolated = False
         self.lost = 0  # parents that had to be replaced
@@ -178,7 +179,7 @@ class Pool:
                 self._exchange(job, happened)
         now = time.monotonic()
         for worker in list(self._workers):
-            patience = WARM_SECONDS if worker.hello is None else self.limits.notebook_seconds + PATIENCE_SECONDS
+            patience = WARM_SECONDS if worker.hello is None else self.patience
             if (worker.jobs or worker.hello is None) and now - worker.heard_at > patience:
                 yield from self._lost(worker, "the process that forks it hung")
 
@@ -262,16 +263,19 @@ class Pool:
                 self._again.append(job)
         self._start()
 
+    def _program(self) -> tuple[Sequence[str], dict]:
+        """What is started to take notebooks, and what it is told besides."""
+        return PROGRAM, {"shown": [str(one) for one in _shown()]}
+
     def _start(self) -> _Worker:
         ours, theirs = socket.socketpair()
-        how = {
-            "control": theirs.fileno(), "limits": self.limits.data(), "isolate": self.isolate,
-            "at_once": self.at_once, "shown": [str(one) for one in _shown()],
-            "hidden": [str(Path(one).resolve()) for one in self.hidden], "home": self._home.name,
-        }
+        program, how = self._program()
+        how = how | {"control": theirs.fileno(), "limits": self.limits.data(), "isolate": self.isolate,
+                     "at_once": self.at_once, "hidden": [str(Path(one).resolve()) for one in self.hidden],
+                     "home": self._home.name}
         errors = tempfile.TemporaryFile()
         process = subprocess.Popen(
-            [sys.executable, *PROGRAM, json.dumps(how)], cwd="/",
+            [sys.executable, *program, json.dumps(how)], cwd="/",
             env=_environment(), pass_fds=[theirs.fileno()], stdin=subprocess.DEVNULL, stdout=errors, stderr=errors,
             start_new_session=True,
         )
