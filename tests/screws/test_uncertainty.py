@@ -135,6 +135,11 @@ def test_k_holds_the_level(degrees, level):
     assert within(coverage_factor(degrees, level), degrees) == pytest.approx(level, abs=1e-9)
 
 
+def test_the_highest_level_with_two_readings():
+    """One degree of freedom is the Cauchy law: k = tan(pi/2 x 0.9999) = 6366.2 for the highest level taken."""
+    assert coverage_factor(1, 0.9999) == pytest.approx(math.tan(math.pi / 2 * 0.9999), rel=1e-6)
+
+
 def test_k_falls_with_more_degrees():
     """More knowledge, smaller k, down to the normal law; degrees are cut, not rounded."""
     factors = [coverage_factor(degrees) for degrees in (1, 2, 3, 5, 10, 100, 1000, math.inf)]

@@ -45,9 +45,7 @@ def coverage_factor(degrees=math.inf, level=0.9545):
     if degrees != math.inf:
         one_number("degrees", degrees, at_least=1, cause="one reading alone tells nothing of the spread")
         degrees = math.floor(degrees)
-    low, high = 0.0, 1.0
-    while within(high, degrees) < level:
-        high *= 2
+    low, high = 0.0, 10_000.0  # one degree of freedom and the highest level ask for 6366
     for _ in range(60):
         middle = (low + high) / 2
         low, high = (middle, high) if within(middle, degrees) < level else (low, middle)
