@@ -9,6 +9,9 @@ PANELS = {  # name: module of this package that holds the function of that name
     "first_fit": "first_fit",
     "measuring_screw": "measuring_screw",
     "measuring_screw_board": "measuring_screw_board",
+    "call_out": "call_out",
+    "thread_forms": "thread_forms",
+    "thread_zones": "thread_zones",
 }
 
 

@@ -15,7 +15,33 @@ const steps = (key, control) => ({
 
 const tidy = (number) => String(Number(number.toFixed(6)));
 
+// A list to pick from, or a field for words. A refused text stays while the cursor is in its field, to be mended.
+function buildWords(model, control, id) {
+  const field = control.options
+    ? make("select", { id }, ...control.options.map((option) => make("option", { value: option }, option)))
+    : make("input", { type: "text", id, autocomplete: "off", spellcheck: "false", class: "wb-words" });
+  const value = () => model.get("values")[control.name];
+  let refused = null;
+  const typed = () => {
+    if (field.value === value() || field.value === refused) return;
+    refused = field.value;
+    model.send({ do: "type", name: control.name, text: field.value });
+  };
+  field.addEventListener("change", typed);
+  field.addEventListener("keydown", (event) => {
+    if (event.key === "Enter") typed();
+  });
+  const show = () => {
+    if (control.options || value() === refused || document.activeElement !== field) field.value = value();
+    if (value() === refused) refused = null;
+    field.disabled = model.get("locked");
+  };
+  return { node: make("div", { class: "wb-control" }, make("label", { for: id }, control.label), field), show,
+    first: field };
+}
+
 function buildControl(model, control, id) {
+  if (control.step === undefined) return buildWords(model, control, id);
   const slider = make("input", { type: "range", id: `${id}-slider`, min: control.low, max: control.high,
     step: control.step });
   const field = make("input", { type: "text", id: `${id}-field`, inputmode: "decimal", autocomplete: "off",
@@ -48,7 +74,8 @@ function buildControl(model, control, id) {
     field.value = tidy(value());
     slider.disabled = field.disabled = model.get("locked");
   };
-  return { node: make("div", { class: "wb-control" }, label, slider, field, unit), show, slider };
+  return { node: make("div", { class: "wb-control" }, label, slider, field, unit), show,
+    first: slider };
 }
 
 function render({ model, el }) {
@@ -121,7 +148,7 @@ function render({ model, el }) {
     reset.hidden = locked;
     if (!locked && !entry.value) entry.value = model.get("prediction");
     showValues();
-    if (!locked && root.contains(document.activeElement)) built[0]?.slider.focus();
+    if (!locked && root.contains(document.activeElement)) built[0]?.first.focus();
   };
   const watched = { picture: showPicture, result: showResult, alternative: showWords, message: showWords,
     why: showWords, values: showValues, locked: showLock };

@@ -48,6 +48,52 @@ class Control:
             raise Refused(f"{self.label}: {value:g} {self.unit} lies between two steps of {self.step:g} {self.unit}")
         return value
 
+    def range(self):
+        """What it can be moved to, for readers without a kernel."""
+        return f"{self.low:g} to {self.high:g} {self.unit}"
+
+
+@dataclass(frozen=True)
+class Pick:
+    """A list of names to pick one from."""
+
+    name: str
+    label: str
+    options: tuple[str, ...]
+    start: str
+
+    def read(self, text):
+        """The option typed or picked, capitals and blanks aside; `Refused` where there is none of that name."""
+        wanted = str(text)[:60].strip().casefold()
+        for option in self.options:
+            if option.casefold() == wanted:
+                return option
+        raise Refused(f"{self.label}: “{str(text)[:60]}” is not in the list: {', '.join(self.options)}")
+
+    def range(self):
+        """What can be picked."""
+        return ", ".join(self.options)
+
+
+@dataclass(frozen=True)
+class Words:
+    """A field for words, such as a call-out; the panel itself reads them."""
+
+    name: str
+    label: str
+    start: str
+    most: int = 200
+
+    def read(self, text):
+        """The words as typed; `Refused` where they are too long."""
+        if len(str(text)) > self.most:
+            raise Refused(f"{self.label}: {len(str(text))} signs are too many; at most {self.most}")
+        return str(text)
+
+    def range(self):
+        """An example of what can be typed."""
+        return f"typed, as {self.start}"
+
 
 @dataclass(frozen=True)
 class Shown:
@@ -88,7 +134,7 @@ class Board(anywidget.AnyWidget):
                  moved: Callable[[dict, str], Shown]):
         if len(controls) > MOST_CONTROLS:
             raise ValueError(f"{len(controls)} controls: a board has at most {MOST_CONTROLS}; is it two panels?")
-        self._controls = {control.name: control for control in controls}
+        self._controls = {control.name: control for control in controls}  # each a Control, Pick or Words
         self._read, self._moved = read, moved
         self._start = {control.name: control.start for control in controls}
         super().__init__(title=title, question=question, asks=asks, controls=[asdict(c) for c in controls],
@@ -174,8 +220,7 @@ class Board(anywidget.AnyWidget):
         if bundle is None:
             return None
         data = bundle[0] if isinstance(bundle, tuple) else bundle
-        moves = "".join(f"<li>{escape(c.label)}: {c.low:g} to {c.high:g} {escape(c.unit)}</li>"
-                        for c in self._controls.values())
+        moves = "".join(f"<li>{escape(c.label)}: {escape(c.range())}</li>" for c in self._controls.values())
         data["text/html"] = (f"<section><h3>{escape(self.title)}</h3><p>{escape(self.question)}</p>"
                              f"<p>Run the notebook to make your prediction and to move:</p><ul>{moves}</ul></section>")
         data["text/plain"] = f"{self.title}: {self.question}"
