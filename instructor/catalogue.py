@@ -34,7 +34,7 @@ def answer_kind(exercise: Exercise) -> str:
     name = type(kind).__name__.lower()
     if name == "quantity":
         return f"quantity in {kind.unit or 'plain number'}, to {kind.step:g}"
-    return f"{name} of {len(kind.options)}"
+    return "call-out" if name == "designation" else f"{name} of {len(kind.options)}"
 
 
 def as_json(rows: Iterable[dict]) -> str:

@@ -8,8 +8,9 @@ from collections.abc import Mapping
 
 from workbench.entry import NotRead, read
 from workbench.exercises import of_lesson
-from workbench.exercises.exercise import Exercise, Order, Quantity, letters
+from workbench.exercises.exercise import Designation, Exercise, Order, Quantity, letters
 from workbench.marking import NOT_YET, judge
+from workbench.threads.designation import parse, write
 
 # one letter an item, repeated: R right, 1 2 3 that known misstep, U an unexplained wrong value, F a typing
 # fault, E empty, C a slip where a later item builds on this one, carried forward there, else right
@@ -83,6 +84,8 @@ def _unexplained(exercise: Exercise, variant) -> str | None:
         candidates = [right + steps * step for steps in (7, 11, 13, 17, 23, 29)]
     elif isinstance(exercise.answer, Order):
         candidates = [tuple(reversed(right)), (*right[1:], right[0])]
+    elif isinstance(exercise.answer, Designation):
+        candidates = [parse("M64x4")]
     else:
         candidates = [name for name in variant["order"] if name != right]
     texts = [written(exercise, variant, value) for value in candidates]
@@ -94,5 +97,7 @@ def written(exercise: Exercise, variant, value) -> str:
     if isinstance(exercise.answer, Quantity):
         kind = exercise.answer
         return f"{kind.rounded(value):.{kind.decimals}f} {kind.unit}".strip()
+    if isinstance(exercise.answer, Designation):
+        return write(value, show_pitch=True)
     letter = {name: one for one, name in letters(variant).items()}
     return " ".join(letter[name] for name in value) if isinstance(exercise.answer, Order) else letter[value]

@@ -7,7 +7,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from workbench.entry import LONGEST, NotRead, as_text, read
-from workbench.exercises.exercise import Choice, Order, Quantity
+from workbench.exercises.exercise import Choice, Designation, Order, Quantity
+from workbench.threads.designation import parse
 
 MM = Quantity("mm", 0.01, (0, 25))
 MM_WIDE = Quantity("mm", 1, (0, 5000))
@@ -18,6 +19,8 @@ ANGLE = Quantity("deg", 0.1, (-90, 90))
 COUNT = Quantity("divisions", 1, (0, 500))
 DRIVE = Choice({"ratchet": "the ratchet", "thimble": "the thimble", "frame": "the frame", "lock": "the lock"})
 STEPS = Order({"clean": "clean", "zero": "zero", "measure": "measure"})
+CALL_OUT = Designation(also=("screw_class",))
+FULL = Designation(with_pitch=True)
 LISTED = {"order": ("lock", "ratchet", "frame", "thimble")}
 
 # the inch is 25.4 mm exactly (international yard and pound agreement, 1959); a thou is 0.001 in
@@ -135,6 +138,11 @@ def test_no_text_crashes_the_reader(text):
             assert isinstance(read(text, kind, {}).value, float | int)
         except NotRead as reason:
             assert str(reason)
+    for kind in (CALL_OUT, FULL):
+        try:
+            assert read(text, kind, {}).value.pitch_mm > 0
+        except NotRead as reason:
+            assert str(reason)
     for kind in (DRIVE, STEPS):
         try:
             read(text, kind, LISTED if kind is DRIVE else {"order": ("zero", "clean", "measure")})
@@ -166,6 +174,53 @@ def test_an_order_names_each_letter_once():
         read("b a", STEPS, listed)
     with pytest.raises(NotRead, match="a stands twice"):
         read("b a a c", STEPS, listed)
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["M6x1-6g", "M6×1-6g", "m6 x 1 - 6g", "M 6 X 1,0 – 6g", "'M6x1-6g'", "= M6x1-6g", "M six by one class six small g"],
+)
+def test_a_call_out_is_read_however_it_is_written_or_said(text):
+    """Signs, blanks, quotes, a decimal comma and spoken words give the same thread: M6, pitch 1 mm, class 6g."""
+    found = read(text, CALL_OUT, {}).value
+    assert (found.form, found.major_mm, found.pitch_mm, found.screw_class) == ("metric", 6, 1, "6g")
+    assert CALL_OUT.same(found, parse("M6x1-6g"), {})
+
+
+@pytest.mark.parametrize(
+    ("text", "why"),
+    [
+        ("M6x", "after the last sign: a number is due"),
+        ("M6xx1", "sign 4"),
+        ("M10x1.25-6q", "sign 11 .*no such tolerance class"),
+        ("M20x14", "sign 5"),  # no pitch, and too short for its length
+        ("6x1", "a metric call-out begins with M"),
+        ("G1/2", "a pipe thread"),
+        ("the blue one", "no call-out begins like this"),
+    ],
+)
+def test_a_call_out_that_cannot_be_read_is_handed_back_with_the_place(text, why):
+    """An unreadable call-out names the sign at which it goes wrong, or what it may be."""
+    with pytest.raises(NotRead, match=why):
+        read(text, CALL_OUT, {})
+
+
+def test_a_pitch_that_must_be_written_is_asked_for_and_never_given_away():
+    """Where the pitch is asked, M10 alone is handed back, and no echo says the pitch that was left out."""
+    with pytest.raises(NotRead, match="the pitch is left out") as refused:
+        read("M10", FULL, {})
+    assert "1.5" not in str(refused.value)  # ISO 261: M10 coarse
+    assert read("M10", CALL_OUT, {}).shown == "M10"
+    assert read("M10 x 1.5", FULL, {}).shown == "M10×1.5"
+
+
+def test_only_the_fields_asked_for_count():
+    """A class that nobody asked for makes no answer wrong; another hand, pitch or number of starts does."""
+    plain = Designation()
+    assert plain.same(parse("M10x1-6g"), parse("M10x1"), {})
+    for other in ("M10x1.25", "M12x1", "M10x1-LH", "MJ10x1", "M10xPh2P1"):
+        assert not plain.same(parse(other), parse("M10x1"), {})
+    assert not CALL_OUT.same(parse("M10x1-6h"), parse("M10x1-6g"), {})
 
 
 def test_cell_values_become_text():

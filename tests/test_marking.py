@@ -5,7 +5,8 @@ import dataclasses
 import pytest
 
 from workbench import marking
-from workbench.exercises.exercise import Choice, Exercise, Misstep, Order, Quantity
+from workbench.exercises.exercise import Choice, Designation, Exercise, Misstep, Order, Quantity
+from workbench.threads.designation import parse
 
 
 def draws():
@@ -130,6 +131,26 @@ def test_choices_and_orders():
     assert standing(order, listed, "c b a") == ("right", "", 2)
     assert standing(order, listed, "a c b") == ("known misstep", "read-first", 0)
     assert standing(order, listed, "b c a") == ("not yet", "", 0)
+
+
+def test_call_outs():
+    """A call-out is right, a named slip, not yet, or handed back with the place; what is asked is said."""
+    call_out = dataclasses.replace(
+        READ,
+        answer=Designation(also=("screw_class",), with_pitch=True),
+        right=lambda v: parse("M10x1.25-6g"),
+        missteps=(
+            Misstep("coarse", lambda v: parse("M10x1.5-6g"), "{entry} is coarse.", "Look again.", keeps=1),
+            Misstep("capital", lambda v: parse("M10x1.25-6G"), "{entry} is a nut.", "Small or capital?"),
+        ),
+    )
+    assert standing(call_out, {}, "M10 x 1,25 - 6g") == ("right", "", 2)
+    assert standing(call_out, {}, "M ten by one point five, class six small g") == ("known misstep", "coarse", 1)
+    assert standing(call_out, {}, "M10x1.25-6h") == ("not yet", "", 0)
+    assert standing(call_out, {}, "M10-6g") == ("not judged", "", 0)
+    handed_back = marking.judge(call_out, {}, "M10x1.25-6q")
+    assert handed_back.standing == "not judged" and "sign 11" in handed_back.message
+    assert "Write the pitch too" in marking.allowance(call_out, {})
 
 
 def test_variants_differ_over_the_roll_and_between_series():

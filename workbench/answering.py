@@ -144,13 +144,17 @@ def _follow(key: str):
 def solution(key: str) -> str:
     """The right answer as an apprentice would type it; for the authored lessons only."""
     from workbench import exercises
-    from workbench.exercises.exercise import Order, Quantity, letters
+    from workbench.exercises.exercise import Designation, Order, Quantity, letters
 
     exercise = exercises.find(key)
     variant = session.variant(exercise)
     right = exercise.right(variant)
     if isinstance(exercise.answer, Quantity):
         return f"{right:.{exercise.answer.decimals}f} {exercise.answer.unit}".strip()
+    if isinstance(exercise.answer, Designation):
+        from workbench.threads.designation import write
+
+        return write(right, show_pitch=True)
     named = {name: letter for letter, name in letters(variant).items()}
     return " ".join(named[name] for name in right) if isinstance(exercise.answer, Order) else named[right]
 

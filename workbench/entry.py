@@ -14,7 +14,7 @@ from functools import cache
 from itertools import pairwise
 
 from workbench import unit_names
-from workbench.exercises.exercise import Choice, Order, Quantity, Variant, letters
+from workbench.exercises.exercise import Choice, Designation, Order, Quantity, Variant, letters
 
 LONGEST = 200
 QUOTES = "\"'`´“”„‟‘’‚‛«»"
@@ -38,7 +38,7 @@ class NotRead(ValueError):
 
 @dataclass(frozen=True)
 class Reading:
-    """value: in the asked unit (float), an option's name, or a tuple of them; shown: the echo."""
+    """value: in the asked unit (float), an option's name, a tuple of them, or a call-out; shown: the echo."""
 
     value: object
     shown: str
@@ -68,7 +68,7 @@ def as_text(value: object) -> str | None:
     raise NotRead(f"a {kind.__name__} is not an answer: give one value, such as 3.25 mm")
 
 
-def read(text: str | None, kind: Quantity | Choice | Order, variant: Variant) -> Reading:
+def read(text: str | None, kind: Quantity | Choice | Order | Designation, variant: Variant) -> Reading:
     """Read an entry of the given kind.
 
     text: what was typed, quotes or not. kind: the exercise's answer. variant: its numbers (a choice
@@ -82,6 +82,8 @@ def read(text: str | None, kind: Quantity | Choice | Order, variant: Variant) ->
         return _order(text, variant)
     if isinstance(kind, Choice):
         return _choice(text, kind, variant)
+    if isinstance(kind, Designation):
+        return _designation(text, kind)
     return _quantity(text, kind)
 
 
@@ -283,3 +285,16 @@ def _order(text: str, variant: Variant) -> Reading:
         said = [f"{letter} stands twice" for letter in doubled] + [f"{letter} is missing" for letter in missing]
         raise NotRead(f"every letter once: {', '.join(said)}")
     return Reading(tuple(named[letter] for letter in typed), " ".join(typed))
+
+
+def _designation(text: str, kind: Designation) -> Reading:
+    from workbench.threads import designation
+
+    try:
+        found = designation.parse(text.lstrip("=").strip())
+    except ValueError as reason:  # names the place and the likely meaning
+        raise NotRead(str(reason)) from None
+    left_out = "pitch" in found.supplied
+    if left_out and kind.with_pitch:
+        raise NotRead(f"the pitch is left out in “{text[:40]}”: write it too, as in M64x4")
+    return Reading(found, designation.write(found, show_pitch=not left_out))

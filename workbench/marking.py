@@ -11,7 +11,7 @@ from string import Formatter
 
 from workbench import exercises
 from workbench.entry import NotRead, read
-from workbench.exercises.exercise import Choice, Exercise, Order, Quantity, Variant
+from workbench.exercises.exercise import Choice, Designation, Exercise, Order, Quantity, Variant
 
 NOT_JUDGED = "not judged"
 RIGHT = "right"
@@ -135,6 +135,9 @@ def allowance(exercise: Exercise, variant: Variant) -> str:
         return "Type all the letters in order, such as b a d c."
     if isinstance(kind, Choice):
         return "Type one letter."
+    if isinstance(kind, Designation):
+        pitch = " Write the pitch too." if kind.with_pitch else ""
+        return f"Type a call-out, as in M64x4-6g. Small x or ×, blanks or none: all are read.{pitch}"
     unit = {"inch": "in", "deg": "°", "um": "µm"}.get(kind.unit, kind.unit) if kind.unit_given else ""
     tolerance = f"{kind.tolerance(variant):.6f}".rstrip("0").rstrip(".")
     figures = f"{kind.decimals} decimals" if kind.decimals != 1 else "1 decimal"

@@ -29,6 +29,7 @@ COUNTS = {
     "turn": "turns", "turns": "turns", "rev": "turns", "revs": "turns",
     "line": "lines", "lines": "lines", "thread": "threads", "threads": "threads",
     "rivet": "rivets", "rivets": "rivets",
+    "start": "starts", "starts": "starts",
 }  # fmt: skip
 
 # spelling -> why it is handed back

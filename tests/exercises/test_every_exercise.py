@@ -6,8 +6,10 @@ from dataclasses import replace
 import pytest
 
 from workbench import entry, exercises, marking
-from workbench.exercises.exercise import Choice, Order, Quantity, letters
+from workbench.exercises.exercise import Choice, Designation, Order, Quantity, letters
 from workbench.exercises.measuring_screw.draws import decimals_of
+from workbench.threads.designation import write
+from workbench.threads.explanation import spoken
 
 EVERY = [exercise for lesson in exercises.lessons() for exercise in exercises.of_lesson(lesson)]
 FOLLOWING = [exercise for exercise in EVERY if exercise.follows]
@@ -33,6 +35,8 @@ def written(exercise, variant, value, spelled="{number} {unit}"):
     if isinstance(kind, Quantity):
         unit = {"inch": "in", "um": "µm"}.get(kind.unit, kind.unit)
         return spelled.format(number=f"{kind.rounded(value):.{kind.decimals}f}", unit=unit)
+    if isinstance(kind, Designation):
+        return write(value, show_pitch=True)
     names = {name: letter for letter, name in letters(variant).items()}
     return " ".join(names[name] for name in value) if isinstance(kind, Order) else names[value]
 
@@ -62,6 +66,9 @@ def test_the_right_answer_rounded_to_the_asked_figures_is_right_however_it_is_ty
             typed.append(written(exercise, variant, right).replace(".", ","))
             typed.append(written(exercise, variant, right, "{number}{unit}"))
             typed.append(f"{right:.6f} {exercise.answer.unit}")
+        if isinstance(exercise.answer, Designation):
+            typed += [typed[0].replace("×", " x "), typed[0].replace(".", ",")]
+            typed += [] if right.length_mm else [spoken(right)]
         for text in typed:
             verdict = marking.judge(exercise, variant, text)
             assert (verdict.standing, verdict.marks) == (marking.RIGHT, exercise.marks), (variant, text, verdict)
@@ -97,6 +104,8 @@ def test_three_missteps_are_awake_in_every_draw(exercise):
 @pytest.mark.parametrize("junk", JUNK, ids=lambda junk: repr(junk)[:20])
 def test_junk_is_not_judged(exercise, junk):
     """What is no answer is handed back with a reason, never judged wrong."""
+    if junk == "3 4" and isinstance(exercise.answer, Designation):
+        pytest.skip("two figures are an inch thread: 3 in, 4 threads an inch")
     verdict = marking.judge(exercise, exercise.variant(0), junk)
     assert (verdict.standing, verdict.marks, verdict.tag) == (marking.NOT_JUDGED, 0, "")
     assert verdict.message
@@ -111,12 +120,15 @@ def test_texts_fill_in_every_draw_and_never_hold_the_right_answer(exercise):
             said += [misstep.diagnosis, misstep.next_step]
         filled = [marking.filled(text, {**variant, "entry": "…"}) for text in said]
         assert not any(mark in text for text in filled for mark in "{}"), filled
-        if exercise.key == "start.bush":  # asks which of four printed bores fits
+        if exercise.key in ("start.bush", "reading_a_callout.which"):  # ask which of four printed ones fits
             filled = filled[1:]
         if isinstance(exercise.answer, Quantity):
             right = exercise.answer.rounded(exercise.right(variant))
             figures = {float(number) for text in filled for number in re.findall(r"\d+(?:\.\d+)?", text)}
             assert right not in figures, (variant, right)
+        if isinstance(exercise.answer, Designation):
+            right = written(exercise, variant, exercise.right(variant))
+            assert not any(right in re.sub(r"\s*[x×]\s*", "×", text) for text in filled), (variant, right)
 
 
 @every_exercise

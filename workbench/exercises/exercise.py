@@ -74,6 +74,23 @@ class Order(Choice):
     """All the options, put in order; an answer is a tuple of option names."""
 
 
+@dataclass(frozen=True)
+class Designation:
+    """The call-out of a thread, such as M64x4-6g; a value is what `workbench.threads.designation.parse` gives.
+
+    also: fields that count beside form, diameter, pitch, starts and hand, such as "screw_class".
+    with_pitch: the pitch must be written, even where a table would supply it.
+    """
+
+    also: tuple[str, ...] = ()
+    with_pitch: bool = False
+
+    def same(self, value: object, other: object, variant: Variant, times: float = 1.0) -> bool:
+        """True where the two agree in every field that counts."""
+        counts = ("form", "major_mm", "pitch_mm", "starts", "left_hand", *self.also)
+        return all(getattr(value, field) == getattr(other, field) for field in counts)
+
+
 def letters(variant: Variant) -> dict[str, str]:
     """Letter -> option name, as this variant lists them: {"a": "ratchet", …}."""
     return dict(zip(string.ascii_lowercase, variant["order"], strict=False))
@@ -108,7 +125,7 @@ class Exercise:
 
     key: "lesson.name"; the answer line is `name = …`.
     asks: the question; fields such as {pitch:g} are filled in from the variant.
-    answer: its kind: `Quantity`, `Choice` or `Order`.
+    answer: its kind: `Quantity`, `Choice`, `Order` or `Designation`.
     draws: function giving all admissible draws (at least 40), each a dict of the variant's numbers.
     right: function of the variant giving the right answer in the asked unit.
     missteps: known errors; where two meet in a variant the later one sleeps (see `awake`).
@@ -122,7 +139,7 @@ class Exercise:
 
     key: str
     asks: str
-    answer: Quantity | Choice | Order
+    answer: Quantity | Choice | Order | Designation
     draws: Callable[[], Sequence[Variant]]
     right: Callable[[Variant], object]
     missteps: tuple[Misstep, ...]
