@@ -1,0 +1,43 @@
+"""Threads of ISO 261 to ask about, and the widths that rounding on the way costs."""
+
+import math
+
+from workbench.exercises.measuring_screw.draws import third_figure
+from workbench.tables import table
+from workbench.threads.profile import profile
+
+
+def threads(pitches, largest=48, series=("coarse", "fine")) -> list[dict]:
+    """Diameter and pitch of the threads of ISO 261 with one of these pitches; restricted ones are left out.
+
+    >>> threads((1.25,), largest=10)
+    [{'diameter': 8.0, 'pitch': 1.25}, {'diameter': 9.0, 'pitch': 1.25}, {'diameter': 10.0, 'pitch': 1.25}]
+    """
+    return [
+        {"diameter": float(row["diameter_mm"]), "pitch": float(row["pitch_mm"])}
+        for row in table("iso_261_metric").rows.values()
+        if row["pitch_mm"] in pitches and row["diameter_mm"] <= largest and row["series"] in series and not row["note"]
+    ]
+
+
+def basic(v):
+    """The basic profile of a draw's thread."""
+    return profile("metric", v["diameter"], v["pitch"])
+
+
+def up(value: float, step: float = 0.001) -> float:
+    """A width rounded up to a whole step, so that it can be printed beside a question.
+
+    >>> up(0.01125), up(0.33, 0.1)
+    (0.012, 0.4)
+    """
+    return round(math.ceil(value / step - 1e-9) * step, 6)
+
+
+def both_sides(part: float, height: float) -> float:
+    """What 2 x part x height loses when the height and its part are rounded to three figures.
+
+    >>> round(both_sides(5 / 8, 1.299), 5)
+    0.01125
+    """
+    return 2 * part * third_figure(height) + max(2 * third_figure(part * height), third_figure(2 * part * height))
