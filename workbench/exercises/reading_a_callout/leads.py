@@ -55,7 +55,7 @@ def _hand_draws():
 
 STARTS = Exercise(
     key="reading_a_callout.starts",
-    asks="The quick screw on the lid of the instrument case is called out M{size:g}×Ph{lead:g}P{pitch:g}. "
+    asks="The lid of the instrument case has a quick screw. Its call-out: M{size:g}×Ph{lead:g}P{pitch:g}. "
     "Ph is the lead, P is the pitch. How many starts has it?",
     answer=Quantity("starts", 1, (1, 12)),
     draws=_starts_draws,
@@ -91,7 +91,7 @@ STARTS = Exercise(
 
 ADVANCE = Exercise(
     key="reading_a_callout.advance",
-    asks="The screw of the bay's press is called out Tr{size:g}×{lead:g}(P{pitch:g})-7e. "
+    asks="The press in the bay has the screw Tr{size:g}×{lead:g}(P{pitch:g})-7e. "
     "You turn it {turns:g} turns. How far does the nut move?",
     answer=Quantity("mm", 0.1, (0, 500)),
     draws=_advance_draws,

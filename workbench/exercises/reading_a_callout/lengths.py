@@ -63,6 +63,12 @@ def _plain_draws():
     return [draw for draw in draws if _plain(draw) >= 8 and _plain(draw) not in (draw["size"], 20, 25) and _apart(draw)]
 
 
+def _lettered(v):
+    """The bolt with letters in place of its dimensions."""
+    threaded = thread_length_mm(v["size"], v["length"])
+    return "call_out", {"call_out": f"M{v['size']:g}x{v['length']:g}", "thread_mm": threaded, "figures": False}
+
+
 def _apart(draw):
     threaded = thread_length_mm(draw["size"], draw["length"])
     meeting = (draw["length"] - threaded, draw["length"] - 2 * draw["size"], draw["length"] - draw["size"] - 6)
@@ -156,8 +162,8 @@ FLUSH = Exercise(
 
 PLAIN = Exercise(
     key="reading_a_callout.plain",
-    asks="The pulley of the hoist turns on the plain part of a hexagon bolt M{size:g} × {length:g}. "
-    "The bolt is not threaded up to the head. For bolts up to 125 mm the thread length is b = 2 d + 6 mm (ISO 888). "
+    asks="The pulley of the hoist turns on a hexagon bolt M{size:g} × {length:g}, on its plain part. "
+    "The picture shows it with letters. For bolts up to 125 mm the thread length is b = 2 d + 6 mm (ISO 888). "
     "How long is the plain part?",
     answer=Quantity("mm", 0.1, (0, 125)),
     draws=_plain_draws,
@@ -197,4 +203,5 @@ PLAIN = Exercise(
     ),
     marks=2,
     outcome=LENGTHS,
+    shows=_lettered,
 )
