@@ -13,6 +13,7 @@ import ctypes
 import os
 import platform
 import signal
+import stat
 import sys
 from collections.abc import Iterable
 from pathlib import Path
@@ -27,7 +28,8 @@ SYS_MOUNT_SETATTR = 442  # the same on every architecture; Linux 5.12
 SYS_PIVOT_ROOT = {"x86_64": 155, "aarch64": 41}
 PR_SET_PDEATHSIG, PR_SET_DUMPABLE, PR_CAPBSET_DROP, PR_SET_NO_NEW_PRIVS = 1, 4, 24, 38
 NOBODY = 65534
-WORKPLACE = "/tmp"
+WORKPLACE = "/cell"  # not /tmp: programs may lie below it, which would be covered
+SCRATCH = "/tmp"
 
 _libc = ctypes.CDLL(None, use_errno=True)
 
@@ -133,8 +135,8 @@ def _try_in_a_process_of_its_own() -> None:
             proc = os.open("/proc", os.O_PATH | os.O_DIRECTORY)
             _enter_user_namespace(proc, NEWNS | NEWPID | NEWNET | NEWIPC | NEWUTS)
             _mount(None, "/", None, MS_REC | MS_PRIVATE)
-            _mount("tmpfs", WORKPLACE, "tmpfs", 0)
-            _read_only(WORKPLACE)
+            _mount("tmpfs", SCRATCH, "tmpfs", 0)
+            _read_only(SCRATCH)
         except OSError as refused:
             os.write(writing, str(refused).encode()[:500])
         finally:
@@ -150,7 +152,7 @@ def _try_in_a_process_of_its_own() -> None:
 def _lay_out(shown: Iterable[Path], hidden: Iterable[Path]) -> None:
     """Make a root of these files and folders, and of nothing else, the root of this process."""
     _mount(None, "/", None, MS_REC | MS_PRIVATE)
-    root = Path(WORKPLACE)  # covered while the root is put together; the real one is gone afterwards
+    root = Path(SCRATCH)  # covered while the root is put together; the real one is gone afterwards
     places = [Path(one) for one in shown]
     opened = [(place, os.open(place, os.O_PATH | os.O_NOFOLLOW)) for place in places if os.path.lexists(place)]
     _mount("tmpfs", str(root), "tmpfs", MS_NOSUID, "size=1m,mode=755")
@@ -162,10 +164,11 @@ def _lay_out(shown: Iterable[Path], hidden: Iterable[Path]) -> None:
             os.close(descriptor)
             continue
         target.parent.mkdir(parents=True, exist_ok=True, mode=0o755)
-        if place.is_symlink():  # /lib, /bin …: as on the system
-            target.symlink_to(os.readlink(place))
+        kind = os.fstat(descriptor).st_mode  # by its path it may be covered now
+        if stat.S_ISLNK(kind):  # /lib, /bin …: as on the system
+            target.symlink_to(os.readlink("", dir_fd=descriptor))
         else:
-            if place.is_dir():
+            if stat.S_ISDIR(kind):
                 target.mkdir(mode=0o755)
             else:
                 target.touch(mode=0o644)
@@ -174,7 +177,9 @@ def _lay_out(shown: Iterable[Path], hidden: Iterable[Path]) -> None:
     for place in hidden:
         if (root / place.relative_to("/")).is_dir():
             _mount("tmpfs", str(root / place.relative_to("/")), "tmpfs", MS_NOSUID, "size=4k,mode=755")
-    (root / WORKPLACE.lstrip("/")).mkdir(exist_ok=True)
+    (root / WORKPLACE.lstrip("/")).mkdir()
+    if not (root / "tmp").exists():
+        (root / "tmp").symlink_to(WORKPLACE)
     _read_only(str(root))
     os.chdir(root)
     if _libc.syscall(SYS_PIVOT_ROOT[platform.machine()], b".", b".") != 0:

@@ -34,6 +34,7 @@ PATIENCE_SECONDS = 15  # beyond a notebook's own time, before its parent counts 
 MOST_ATTEMPTS = 2
 MOST_FORK_ATTEMPTS = 5
 PROGRAM = ("-P", "-m", "instructor.marking.warm")
+LONGEST_LINE = 100_000
 _INSTRUCTOR = Path(__file__).parents[1]
 
 
@@ -97,13 +98,17 @@ class Pool:
                 self._await_hello(first)
                 first.hello["why"] = str(died)
             self.isolated = first.hello["isolated"]
-            self.protection = ISOLATED if self.isolated else f"{LIMITED} ({first.hello['why'] or 'as asked'})"
+            self.protection = self._protection(first.hello)
             if self.require_isolation and not self.isolated:
                 raise Refusal(f"this system gives no isolation: {first.hello['why']}")
         except BaseException:
             self.__exit__()
             raise
         return self
+
+    def _protection(self, hello: dict) -> str:
+        """What keeps the cells from everything else, in words."""
+        return ISOLATED if self.isolated else f"{LIMITED} ({hello['why'] or 'as asked'})"
 
     def __exit__(self, *_):
         for worker in self._workers:
@@ -217,6 +222,8 @@ class Pool:
             return
         worker.heard_at = time.monotonic()
         *lines, worker.heard = (worker.heard + heard).split(b"\n")
+        if len(worker.heard) > LONGEST_LINE:
+            raise ValueError("a line without an end")
         for line in lines:
             said = json.loads(line)
             if worker.hello is None:
@@ -309,7 +316,7 @@ class Pool:
                 heard = worker.control.recv(4096)
             except OSError:
                 heard = b""
-            if not heard or time.monotonic() > until:
+            if not heard or time.monotonic() > until or len(worker.heard) > LONGEST_LINE:
                 self._workers.remove(worker)
                 raise _Died(self._stop(worker) or "the process that runs them ended before it was ready")
             worker.heard += heard

@@ -227,7 +227,7 @@ def main(arguments: list[str]) -> None:
             why = str(refused)
         else:
             home = namespaces.WORKPLACE
-    os.environ |= {"HOME": home, "IPYTHONDIR": f"{home}/ipython", "MPLCONFIGDIR": f"{home}/matplotlib"}
+    os.environ |= {"HOME": home, "TMPDIR": home, "IPYTHONDIR": f"{home}/ipython", "MPLCONFIGDIR": f"{home}/matplotlib"}
     os.chdir(home)
     shell = prepare()
     gc.collect()

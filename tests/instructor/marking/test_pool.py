@@ -7,6 +7,7 @@ import time
 
 import pytest
 
+from instructor.marking import pool as pool_module
 from instructor.marking.limits import Limits
 from instructor.marking.pool import ISOLATED, LIMITED, Pool
 from instructor.marking.running import Cell
@@ -260,3 +261,16 @@ def test_where_a_room_cannot_be_entered_the_run_goes_on_and_says_why(monkeypatch
     with pytest.raises(Refusal, match="not permitted"):
         with Pool(workers=1, limits=LIMITS, require_isolation=True):
             pass
+
+
+@linux
+def test_programs_may_lie_below_the_folder_for_temporary_files(tmp_path, monkeypatch):
+    """A workbench that was unpacked below /tmp is seen by the cells, and is isolated as anywhere."""
+    (tmp_path / "programs").mkdir(mode=0o755)
+    (tmp_path / "programs" / "one").write_text("seen")
+    shown = pool_module._shown
+    monkeypatch.setattr(pool_module, "_shown", lambda: (*shown(), tmp_path / "programs"))
+    look = f"print(open({str(tmp_path / 'programs' / 'one')!r}).read())\nopen('own', 'w').write('x')"
+    with Pool(workers=1, limits=LIMITS) as pool:
+        result = run_one(pool, notebook(look))
+    assert pool.isolated and result.outputs["own-0"][0]["text"].startswith("seen") and not result.troubles
