@@ -230,3 +230,17 @@ def test_the_worked_case_of_the_lesson_is_m6_of_the_standards():
     assert math.isclose(5.500 - 5.212, 0.288)
     assert all(draw.get("diameter") != 6 or draw["pitch"] != 1
                for exercise in of_lesson("thread_geometry") for draw in exercise.draws())  # fmt: skip
+
+
+@pytest.mark.parametrize("candidate", [0, 7])
+def test_every_picture_can_be_drawn_and_keeps_the_answer_back(candidate):
+    """Each question's picture is a PNG; its text equivalent never names the right answer."""
+    from importlib import import_module
+
+    for exercise in of_lesson("thread_geometry"):
+        if exercise.shows is not None:
+            variant = exercise.variant(candidate)
+            name, arguments = exercise.shows(variant)
+            png, text = import_module(f"workbench.drawings.{name}").picture(**arguments)
+            assert png.startswith(b"\x89PNG")
+            assert f"{exercise.right(variant):.{exercise.answer.decimals}f}" not in text
