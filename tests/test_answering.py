@@ -4,14 +4,14 @@ import pytest
 from IPython.core.interactiveshell import InteractiveShell
 from IPython.utils.capture import capture_output
 
-from tests.test_marking import READ, SIZE, V
+from tests.test_marking import CALL_OUT, READ, SIZE, V
 from workbench import answering, exercises, session
 
 
 @pytest.fixture
 def shell(monkeypatch, tmp_path):
     """A shell such as a kernel has, in the folder of a practice release, with two exercises known."""
-    known = {"toy.read": READ, "toy.size": SIZE}
+    known = {"toy.read": READ, "toy.size": SIZE, "toy.thread": CALL_OUT}
 
     def find(key):
         if key not in known:
@@ -104,6 +104,19 @@ def test_a_right_answer_then_a_fault_is_not_judged(shell, line, why):
     said = run(shell, CHECK)
     assert "Not judged" in said and "Right" not in said
     assert answering.answers() == {}
+
+
+@pytest.mark.parametrize("line", ["M10x1.25-6g", "M10 × 1,25 − 6g", '"M10x1.25-6g"', "m10 x 1.25 - 6g"])
+def test_a_call_out_is_read_as_it_is_typed(shell, line):
+    """A call-out needs no quotes, and is never taken for Python."""
+    assert "Right" in run(shell, f"# Answer toy.thread\nthread = {line}")
+
+
+@pytest.mark.parametrize("line", ["M10x", "M10x1.25-6q", "M10-6", "x1"])
+def test_a_misspelt_call_out_is_told_its_place_and_not_that_a_name_is_unknown(shell, line):
+    """What looks like a name or a sum to Python is still spoken of as a call-out."""
+    said = run(shell, f"# Answer toy.thread\nthread = {line}")
+    assert "Not judged" in said and "nobody has set it yet" not in said and "Traceback" not in said
 
 
 def test_working_that_stops_leaves_no_old_value(shell):

@@ -43,6 +43,16 @@ SIZE = dataclasses.replace(
     marks=1,
     follows=READ,
 )
+CALL_OUT = dataclasses.replace(
+    READ,
+    key="toy.thread",
+    answer=Designation(also=("screw_class",), with_pitch=True),
+    right=lambda v: parse("M10x1.25-6g"),
+    missteps=(
+        Misstep("coarse", lambda v: parse("M10x1.5-6g"), "{entry} is coarse.", "Look again.", keeps=1),
+        Misstep("capital", lambda v: parse("M10x1.25-6G"), "{entry} is a nut.", "Small or capital?"),
+    ),
+)
 V = {"s": 7, "n": 38, "z": 0.02}  # 7.5 + 0.38 = 7.88; 7.88 - 0.02 = 7.86
 V_SIZE = SIZE.of_draw(V)
 
@@ -135,22 +145,13 @@ def test_choices_and_orders():
 
 def test_call_outs():
     """A call-out is right, a named slip, not yet, or handed back with the place; what is asked is said."""
-    call_out = dataclasses.replace(
-        READ,
-        answer=Designation(also=("screw_class",), with_pitch=True),
-        right=lambda v: parse("M10x1.25-6g"),
-        missteps=(
-            Misstep("coarse", lambda v: parse("M10x1.5-6g"), "{entry} is coarse.", "Look again.", keeps=1),
-            Misstep("capital", lambda v: parse("M10x1.25-6G"), "{entry} is a nut.", "Small or capital?"),
-        ),
-    )
-    assert standing(call_out, {}, "M10 x 1,25 - 6g") == ("right", "", 2)
-    assert standing(call_out, {}, "M ten by one point five, class six small g") == ("known misstep", "coarse", 1)
-    assert standing(call_out, {}, "M10x1.25-6h") == ("not yet", "", 0)
-    assert standing(call_out, {}, "M10-6g") == ("not judged", "", 0)
-    handed_back = marking.judge(call_out, {}, "M10x1.25-6q")
+    assert standing(CALL_OUT, {}, "M10 x 1,25 - 6g") == ("right", "", 2)
+    assert standing(CALL_OUT, {}, "M ten by one point five, class six small g") == ("known misstep", "coarse", 1)
+    assert standing(CALL_OUT, {}, "M10x1.25-6h") == ("not yet", "", 0)
+    assert standing(CALL_OUT, {}, "M10-6g") == ("not judged", "", 0)
+    handed_back = marking.judge(CALL_OUT, {}, "M10x1.25-6q")
     assert handed_back.standing == "not judged" and "sign 11" in handed_back.message
-    assert "Write the pitch too" in marking.allowance(call_out, {})
+    assert "Write the pitch too" in marking.allowance(CALL_OUT, {})
 
 
 def test_variants_differ_over_the_roll_and_between_series():

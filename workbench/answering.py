@@ -209,6 +209,8 @@ _OTHERS = (
 
 def _evaluated(text: str, kind, variant) -> str | None:
     """The entry as text; a Python expression is worked out first when it cannot be read as it stands."""
+    from workbench.exercises.exercise import Designation
+
     try:
         read(text, kind, variant)
         return text
@@ -222,6 +224,8 @@ def _evaluated(text: str, kind, variant) -> str | None:
         try:
             value = eval(compile(ast.Expression(tree), "<answer>", "eval"), _namespace())  # noqa: S307
         except NameError as error:
+            if isinstance(kind, Designation):  # a misspelt call-out often looks like a name
+                raise reason from None
             raise NotRead(f"{error}: in this session nobody has set it yet. {reason}") from None
         except Exception as error:
             raise NotRead(f"working out “{text[:40]}” stopped: {type(error).__name__}: {error}") from None

@@ -87,9 +87,9 @@ WRONG = [
     ("flush", {"size": 10, "head": 5, "cover": 8, "reach": 32}, [35, 45, 32, 8]),
     # 80 - 24; 30; 80 - 18; 0
     ("plain", {"size": 12, "length": 80}, [56, 30, 62, 0]),
-    # grades; letters; one of the two
+    # grades; letters; one of the two; coarse (ISO 261: M10 has 1.5)
     ("pair", {"size": 10, "pitch": 1.25, "nut": 7, "screw": 6, "letter": "g"},
-     ["M10x1.25-6H/7g", "M10x1.25-7G/6h", "M10x1.25-6g", "M10x1.25-7H"]),
+     ["M10x1.25-6H/7g", "M10x1.25-7G/6h", "M10x1.25-6g", "M10x1.25-7H", "M10-7H/6g"]),
     # 10 - 0.236; 10 - 0.118; 10 - 0.032; 10.032 - 0.236
     ("least", M10, [9.764, 9.882, 9.968, 9.796]),
     # 10 - 9.9; 9.9 - 9.732; 10.032 - 9.9; 9.9 - 9.882

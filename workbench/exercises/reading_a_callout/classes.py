@@ -5,6 +5,7 @@ from workbench.exercises.measuring_screw.draws import as_round
 from workbench.exercises.reading_a_callout.decoding import thread
 from workbench.exercises.reading_a_callout.outcomes import CLASSES
 from workbench.tables import table
+from workbench.threads.designation import coarse_pitch_mm
 from workbench.threads.limits_metric import metric_limits
 from workbench.threads.property_classes import nominal_mpa
 
@@ -120,6 +121,13 @@ PAIR = Exercise(
             lambda v: thread(v["size"], v["pitch"], f"-{v['nut']}H"),
             "{entry} fits the nut alone.",
             "A pair has two classes with a stroke between them.",
+        ),
+        Misstep(
+            "fine-pitch-left-out",
+            lambda v: thread(v["size"], coarse_pitch_mm(v["size"]), f"-{v['nut']}H/{v['screw']}{v['letter']}"),
+            "{entry} has the coarse pitch: it counts where no pitch is written.",
+            "Compare the pitch in the question with your call-out.",
+            keeps=1,
         ),
     ),
     hints=(
