@@ -34,12 +34,12 @@ def mark(cohort: Cohort, release: str, candidates: Iterable[int], accept_held: b
     """
     slip, released = released_notebook(cohort, release)
     roll = () if accept_held else cohort.roll
-    made = pool is None and runner is None
-    with recording.gradebook(cohort) as book, Pool(hidden=(cohort.root,)) if made else nullcontext(pool) as pool:
+    made = Pool(hidden=(cohort.root,)) if pool is None and runner is None else nullcontext(pool)
+    with recording.ledger(cohort, release) as ledger, made as pool:
         works = (_read(cohort, slip, released, candidate) for candidate in candidates)
         ran = _one_by_one(works, runner) if runner else pool.run(_to_run(works, released, quick))
         for work, run in ran:
-            yield _finish(cohort, book, work, run, released, roll)
+            yield _finish(cohort, ledger, work, run, released, roll)
 
 
 @dataclass
@@ -90,7 +90,7 @@ def _one_by_one(works: Iterable[_Work], runner: Callable) -> Iterator[tuple[_Wor
         yield work, ran
 
 
-def _finish(cohort: Cohort, book, work: _Work, ran: Run, released: NotebookNode, roll) -> Record:
+def _finish(cohort: Cohort, ledger, work: _Work, ran: Run, released: NotebookNode, roll) -> Record:
     """Judge and record one submission."""
     slip, judgement = work.slip, None
     about = {"candidate": work.candidate, "release": slip.name, "lesson": slip.lesson, "series": slip.series,
@@ -102,7 +102,7 @@ def _finish(cohort: Cohort, book, work: _Work, ran: Run, released: NotebookNode,
             work.problem = _fault(fault)
     if judgement is None:
         kept = Record(**about, items={}, problem=work.problem)
-        recording.record(cohort, book, kept, None, released)
+        recording.record(cohort, ledger, kept, None, released)
         return kept
     notebook = work.submitted.notebook
     sources = {cell.id: cell.source for cell in notebook.cells}
@@ -111,7 +111,7 @@ def _finish(cohort: Cohort, book, work: _Work, ran: Run, released: NotebookNode,
         troubles.append(f"the run ended early: {ran.stopped}; what was read before it counts")
     kept = Record(**about, items={name: item_of(verdict) for name, verdict in judgement.verdicts.items()},
                   held=judgement.held, findings=work.submitted.findings, troubles=tuple(troubles))
-    recording.record(cohort, book, kept, judgement, notebook, ran.outputs)
+    recording.record(cohort, ledger, kept, judgement, notebook, ran.outputs)
     return kept
 
 

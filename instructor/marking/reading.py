@@ -52,12 +52,12 @@ def read_file(path: Path, release: NotebookNode) -> Reading:
 
 def read_content(content: bytes, release: NotebookNode) -> Reading:
     """Read a submitted file's content."""
-    notebook, found = _parse(content)
-    return _restore(notebook, release, found)
+    cells, found = _parse(content)
+    return _restore(cells, release, found)
 
 
-def _parse(content: bytes) -> tuple[NotebookNode, list[str]]:
-    """The content as a notebook of today's format, and what was found on the way."""
+def _parse(content: bytes) -> tuple[list[dict], list[str]]:
+    """The content's cells, and what was found on the way."""
     found = []
     if not content.strip(b"\0 \r\n\t\xef\xbb\xbf"):
         raise Unreadable("the file is empty")
@@ -84,40 +84,44 @@ def _parse(content: bytes) -> tuple[NotebookNode, list[str]]:
     if data["nbformat"] < OUTDATED:
         found.append(f"the notebook had the old format {data['nbformat']}; it was upgraded")
     try:
-        notebook = nbformat.from_dict(data)
         if data["nbformat"] < OUTDATED:
-            notebook = nbformat.convert(notebook, OUTDATED)
-        return notebook, found + _tidy(notebook)
+            data = nbformat.convert(nbformat.from_dict(data), OUTDATED)
+        # not nbformat's own reader: it checks and wraps every part of a file of which only the sources are taken
+        cells, notes = _tidy(data.get("cells", []))
+        return cells, found + notes
     except (RecursionError, AttributeError, KeyError, TypeError, ValueError) as wrong:
         raise Unreadable(f"the notebook cannot be read: {type(wrong).__name__} {str(wrong)[:120]}") from None
 
 
-def _tidy(notebook: NotebookNode) -> list[str]:
-    """Make every cell a plain one with text, so that the rest need not doubt; says what was thrown out."""
+def _tidy(cells) -> tuple[list[dict], list[str]]:
+    """Every cell as a plain one with text, so that the rest need not doubt; and what was thrown out."""
     kept, thrown = [], 0
-    for cell in notebook.get("cells", []):
+    for cell in cells:
         source = cell.get("source", "") if isinstance(cell, dict) else None
         if isinstance(source, list) and all(isinstance(line, str) for line in source):
             source = "".join(source)
         if not isinstance(source, str) or len(source) > LARGEST_CELL:
             thrown += 1
             continue
-        cell.source = source
-        cell.metadata = cell.get("metadata") if isinstance(cell.get("metadata"), dict) else NotebookNode()
-        kept.append(cell)
-    notebook.cells = kept
-    return [f"{thrown} cells without text, or with far too much, were left out"] if thrown else []
+        metadata, kind, identity = cell.get("metadata"), cell.get("cell_type"), cell.get("id")
+        kept.append({
+            "source": source.encode("utf-8", "replace").decode(),  # without what no file can hold
+            "metadata": metadata if isinstance(metadata, dict) else {},
+            "cell_type": kind if kind in ("code", "markdown", "raw") else "text of no known kind",
+            "id": identity if isinstance(identity, str) else None,
+        })
+    return kept, [f"{thrown} cells without text, or with far too much, were left out"] if thrown else []
 
 
-def _restore(notebook: NotebookNode, release: NotebookNode, found: list[str]) -> Reading:
+def _restore(cells: list[dict], release: NotebookNode, found: list[str]) -> Reading:
     """The release, with what the apprentice wrote put back at its place."""
     released = {_grade_id(cell): cell for cell in release.cells if _grade_id(cell)}
     by_cell_id = {cell.id: _grade_id(cell) or cell.id for cell in release.cells}
     free = {cell.id: cell for cell in release.cells if not _grade_id(cell)}
     written: dict[str, str] = {}  # answer's name -> source
-    own: dict[str, list[NotebookNode]] = {}  # extra cells, by the released cell that they stand below
+    own: dict[str, list[dict]] = {}  # extra cells, by the released cell that they stand below
     order, place = [], ""
-    for cell in notebook.cells:
+    for cell in cells:
         name, note = _recognised(cell, released, by_cell_id)
         if note:
             found.append(note)
@@ -129,12 +133,12 @@ def _restore(notebook: NotebookNode, release: NotebookNode, found: list[str]) ->
             place = name
             if _is_answer(released[name]):
                 _take_answer(cell, name, written, released, found)
-            elif cell.source.rstrip() != released[name].source.rstrip():
+            elif cell["source"].rstrip() != released[name].source.rstrip():
                 found.append(f"locked cell {name} was edited; the released text counts")
         elif name in free:
             free[name] = cell
             place = name
-        elif cell.source.strip():
+        elif cell["source"].strip():
             own.setdefault(place, []).append(cell)
     missing = [name for name in released if name not in order]
     if missing:
@@ -144,14 +148,14 @@ def _restore(notebook: NotebookNode, release: NotebookNode, found: list[str]) ->
     return Reading(_assembled(release, written, free, own), tuple(found))
 
 
-def _recognised(cell: NotebookNode, released: dict, by_cell_id: dict) -> tuple[str | None, str]:
+def _recognised(cell: dict, released: dict, by_cell_id: dict) -> tuple[str | None, str]:
     """The released cell that a submitted cell is, and a note where its marking had been lost or changed.
 
     An answer cell is known by its first comment, which is what the kernel goes by; else by nbgrader's
     name, else by the cell's id.
     """
-    marked, identity = _grade_id(cell), by_cell_id.get(cell.get("id"))
-    comment = _ANSWER.match(cell.source)
+    marked, identity = _grade_id(cell), by_cell_id.get(cell["id"])
+    comment = _ANSWER.match(cell["source"])
     if comment and comment[2] in released and _is_answer(released[comment[2]]):
         name = comment[2]
         return name, f"answer cell {name} was renamed {marked!r}" if marked not in (name, None) else ""
@@ -165,11 +169,11 @@ def _recognised(cell: NotebookNode, released: dict, by_cell_id: dict) -> tuple[s
 
 def _take_answer(cell, name: str, written: dict, released: dict, found: list[str]) -> None:
     """Keep what stands in an answer cell; of several, the last that holds an answer."""
-    if cell.cell_type != "code":
-        found.append(f"answer cell {name} had become {cell.cell_type} text; it was read all the same")
-    empty = cell.source.split() == released[name].source.split()
+    if cell["cell_type"] != "code":
+        found.append(f"answer cell {name} had become {cell['cell_type']} text; it was read all the same")
+    empty = cell["source"].split() == released[name].source.split()
     if not empty or name not in written:
-        written[name] = cell.source
+        written[name] = cell["source"]
 
 
 def _assembled(release: NotebookNode, written: dict, free: dict, own: dict) -> NotebookNode:
@@ -183,7 +187,7 @@ def _assembled(release: NotebookNode, written: dict, free: dict, own: dict) -> N
         if name in written:
             cell.source = written[name]
         elif cell.id in free:
-            cell.source = free[cell.id].source
+            cell.source = free[cell.id]["source"]
         notebook.cells.append(cell)
         notebook.cells += _extra(own.get(name, ()), taken)
     return notebook
@@ -196,12 +200,12 @@ def _extra(cells, taken: set[str]):
         while f"own-{number}" in taken:
             number += 1
         taken.add(f"own-{number}")
-        make = nbformat.v4.new_code_cell if cell.cell_type == "code" else nbformat.v4.new_markdown_cell
-        yield make(cell.source, id=f"own-{number}")
+        make = nbformat.v4.new_code_cell if cell["cell_type"] == "code" else nbformat.v4.new_markdown_cell
+        yield make(cell["source"], id=f"own-{number}")
 
 
-def _grade_id(cell: NotebookNode) -> str | None:
-    marks = cell.metadata.get("nbgrader")
+def _grade_id(cell: dict) -> str | None:
+    marks = cell["metadata"].get("nbgrader")
     name = marks.get("grade_id") if isinstance(marks, dict) else None
     return name if isinstance(name, str) and name else None
 

@@ -1,7 +1,6 @@
 """Stage 4, record: marks into nbgrader's gradebook, the marked notebook and the verdicts into `marked/`.
 
-One transaction a submission, through nbgrader's own models, since its API commits inside its calls. A mark
-that the instructor gave by hand stays: it is kept beside ours and goes before it.
+A mark that the instructor gave by hand stays: it is kept beside ours and goes before it.
 """
 
 import json
@@ -12,13 +11,12 @@ from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
 
-import nbformat
 from nbformat import NotebookNode, v4
 
 from instructor.cohort import Cohort
 from instructor.marking.judging import Judgement
+from instructor.marking.ledger import Ledger
 from instructor.refusal import Refusal
-from instructor.roll import folder_name
 from workbench.marking import Verdict
 
 
@@ -75,15 +73,23 @@ def gradebook(cohort: Cohort):
         from nbgrader.api import Gradebook
 
         with Gradebook(cohort.db_url, cohort.coursedir().course_id) as book:
-            book.db().expire_on_commit = False  # the lesson's cells stay known from one submission to the next
             yield book
 
 
-def record(cohort: Cohort, book, kept: Record, judgement: Judgement | None, notebook: NotebookNode,
+@contextmanager
+def ledger(cohort: Cohort, release: str):
+    """What takes the marks of one release, open."""
+    with gradebook(cohort) as book:
+        book.db.rollback()  # it has only looked which course this is
+        with Ledger(book, release) as taking:
+            yield taking
+
+
+def record(cohort: Cohort, taking: Ledger, kept: Record, judgement: Judgement | None, notebook: NotebookNode,
            outputs: Mapping[str, list] | None = None) -> None:
     """Record one submission: files first, each replaced in one step, then the gradebook in one transaction.
 
-    book: the open gradebook. judgement: None where the work could not be read. notebook: the restored
+    taking: the open ledger. judgement: None where the work could not be read. notebook: the restored
     submission, or the release where there is none. outputs: what its extra cells showed, by id.
     """
     folder = cohort.marked(kept.candidate, kept.release)
@@ -92,70 +98,30 @@ def record(cohort: Cohort, book, kept: Record, judgement: Judgement | None, note
     shown = with_verdicts(notebook, verdicts, kept, outputs or {})
     # a notebook all the same, on one line: laid out for reading it would take longer than all the rest
     _replace(folder / f"{kept.lesson}.ipynb", json.dumps(shown, ensure_ascii=False) + "\n")
-    stamp = cohort.submitted(kept.candidate, kept.release) / "timestamp.txt"
-    if stamp.exists():
-        _replace(folder / "timestamp.txt", stamp.read_text(encoding="utf-8"))
-    for beside in ("release.json",):
-        _replace(folder / beside, (cohort.released(kept.release) / beside).read_text(encoding="utf-8"))
-    _replace(folder / "verdicts.json", json.dumps(kept.__dict__, indent=1, ensure_ascii=False) + "\n")
-    marks = {name: verdict.marks for name, verdict in verdicts.items()}
+    stamp = _read(cohort.submitted(kept.candidate, kept.release) / "timestamp.txt")
+    if stamp is not None:
+        _replace(folder / "timestamp.txt", stamp)
+    slip = _read(cohort.released(kept.release) / "release.json")
+    if slip is not None:
+        _replace(folder / "release.json", slip)
+    _replace(folder / "verdicts.json", json.dumps(kept.__dict__, ensure_ascii=False) + "\n")
+    marks = None if kept.marks is None else {name: verdict.marks for name, verdict in verdicts.items()}
     empty = {name for name, verdict in verdicts.items() if verdict.entry is None}
-    try:
-        with book.db.no_autoflush:  # written once, at the commit
-            _into(book.db, kept, None if kept.held or judgement is None else marks, empty, _time(stamp))
-        book.db.commit()
-    except BaseException:
-        book.db.rollback()
-        raise
+    taking.write(kept.candidate, marks, empty, _time(stamp))
 
 
-def _time(stamp: Path) -> datetime | None:
+def _time(stamp: str | None) -> datetime | None:
     from nbgrader.utils import parse_utc
 
-    return parse_utc(stamp.read_text(encoding="utf-8").strip()) if stamp.exists() else None
+    return None if stamp is None else parse_utc(stamp.strip())
 
 
-def _into(session, kept: Record, marks: Mapping[str, int] | None, empty: set[str], time) -> None:
-    """Fill the gradebook's rows, without committing; marks None: no mark is given, the instructor decides."""
-    from nbgrader import api
-
-    student = session.get(api.Student, folder_name(kept.candidate))
-    if student is None:
-        student = api.Student(id=folder_name(kept.candidate))
-        session.add(student)
-    assignment = session.query(api.Assignment).filter_by(name=kept.release).one()
-    submission = (
-        session.query(api.SubmittedAssignment)
-        .filter_by(assignment_id=assignment.id, student_id=student.id).one_or_none()
-    )
-    if submission is None:
-        submission = api.SubmittedAssignment(assignment=assignment, student=student)
-        session.add(submission)
-    submission.timestamp = time
-    present = {notebook.notebook_id: notebook for notebook in submission.notebooks}
-    for source in assignment.notebooks:
-        handed_in = present.get(source.id)
-        if handed_in is None:
-            handed_in = api.SubmittedNotebook(notebook=source, assignment=submission)
-            session.add(handed_in)
-        grades = {grade.cell_id: grade for grade in handed_in.grades}
-        for cell in source.grade_cells:
-            grade = grades.get(cell.id)
-            if grade is None:
-                grade = api.Grade(cell_id=cell.id, notebook=handed_in)
-                session.add(grade)
-            given = None if marks is None else float(marks.get(cell.name.removesuffix("-check"), 0))
-            by_hand, changed = grade.manual_score is not None, given != grade.auto_score
-            # a mark given by hand stays; who gave it is asked to look again only where ours has changed
-            grade.needs_manual_grade = changed if by_hand else given is None
-            grade.auto_score = given
-        comments = {comment.cell_id: comment for comment in handed_in.comments}
-        for cell in source.solution_cells:
-            comment = comments.get(cell.id)
-            if comment is None:
-                comment = api.Comment(cell_id=cell.id, notebook=handed_in)
-                session.add(comment)
-            comment.auto_comment = "No response." if cell.name in empty else None
+def _read(path: Path) -> str | None:
+    """A small file's text, or None where there is no such file."""
+    try:
+        return path.read_text(encoding="utf-8")
+    except FileNotFoundError:
+        return None
 
 
 def with_verdicts(notebook: NotebookNode, verdicts: Mapping[str, Verdict], kept: Record,
@@ -163,25 +129,29 @@ def with_verdicts(notebook: NotebookNode, verdicts: Mapping[str, Verdict], kept:
     """The marked notebook: the verdict as the result of each check cell, and what was found at its head."""
     from html import escape
 
-    shown = v4.new_notebook(metadata=notebook.metadata, cells=[NotebookNode(cell) for cell in notebook.cells])
-    for cell in shown.cells:
-        if cell.cell_type != "code":
-            continue
-        cell.outputs, cell.execution_count = nbformat.from_dict(outputs.get(cell.id, [])), None
-        name = cell.metadata.get("nbgrader", {}).get("grade_id", "").removesuffix("-check")
-        if cell.metadata.get("nbgrader", {}).get("grade") and name in verdicts:
-            cell.outputs = [_result(verdicts[name])]
+    cells = []
+    for cell in notebook.cells:
+        if cell.cell_type == "code":
+            cell, marks = NotebookNode(cell), cell.metadata.get("nbgrader", {})
+            name = marks.get("grade_id", "").removesuffix("-check")
+            judged = marks.get("grade") and name in verdicts
+            found = [_result(verdicts[name])] if judged else outputs.get(cell.id, [])
+            dict.update(cell, outputs=found, execution_count=None)
+        cells.append(cell)
     notes = [note for note in (kept.problem, kept.held, *kept.findings, *kept.troubles) if note]
     if notes:
         lines = "\n".join(f"- {escape(note)}" for note in notes)
-        shown.cells.insert(0, v4.new_markdown_cell(f"**For the instructor**\n\n{lines}", id="for-the-instructor"))
+        cells.insert(0, v4.new_markdown_cell(f"**For the instructor**\n\n{lines}", id="for-the-instructor"))
+    # put together by hand: nbformat checks each part against its schema, which takes longer than judging
+    shown = NotebookNode(metadata=notebook.metadata, nbformat=4, nbformat_minor=5)
+    dict.update(shown, cells=cells)
     return shown
 
 
-def _result(verdict: Verdict) -> NotebookNode:
-    """A verdict as the result of a cell; not made by nbformat, which checks every one against its schema."""
+def _result(verdict: Verdict) -> dict:
+    """A verdict as the result of a cell."""
     data = verdict._repr_mimebundle_()
-    return NotebookNode(output_type="execute_result", data=data, metadata={}, execution_count=None)
+    return {"output_type": "execute_result", "data": data, "metadata": {}, "execution_count": None}
 
 
 def _replace(path: Path, text: str) -> None:

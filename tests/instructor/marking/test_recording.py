@@ -5,8 +5,8 @@ from collections import Counter
 import nbformat
 import pytest
 
-from instructor.marking import recording
 from instructor.marking.batch import mark, records
+from instructor.marking.ledger import Ledger
 from instructor.marking.recording import comments, gradebook, scores
 from instructor.marking.running import Run
 from instructor.refusal import Refusal
@@ -101,13 +101,13 @@ def test_a_stop_while_recording_leaves_the_gradebook_as_it_was(one, lesson, monk
     marks(one, lesson)
     before = scores(one, lesson)
     hand_in(one, lesson, 3, filled(one, lesson, {}))
-    whole = recording._into
+    whole = Ledger._fill
 
     def stopped(*arguments):
         whole(*arguments)
         raise KeyboardInterrupt
 
-    monkeypatch.setattr(recording, "_into", stopped)
+    monkeypatch.setattr(Ledger, "_fill", stopped)
     with pytest.raises(KeyboardInterrupt):
         marks(one, lesson)
     assert scores(one, lesson) == before
