@@ -183,6 +183,14 @@ def test_the_rule_of_thumb_fails_as_the_lesson_says():
     assert turns_before_binding(known_thread("M8"), known_thread("M8")).turns == float("inf")
 
 
+def test_a_pitch_rounded_to_three_figures_is_good_enough_for_the_mismatch():
+    """In every draw the pitch of the inch screw, rounded to three figures, still leads to a right answer."""
+    mismatch = find("reading_a_callout.mismatch")
+    for draw in mismatch.draws():
+        rounded = draw["turns"] * abs(float(f"{25.4 / draw['per_inch']:.3g}") - draw["pitch"])
+        assert mismatch.answer.same(rounded, mismatch.right(draw), draw)
+
+
 def test_what_is_called_across_the_bay_reads_back_as_the_call_out():
     """In every draw the words that are heard say the thread that is wanted, and nothing of it is printed."""
     heard = find("reading_a_callout.heard")

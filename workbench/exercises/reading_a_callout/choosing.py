@@ -3,7 +3,7 @@
 from itertools import permutations
 
 from workbench.exercises.exercise import Choice, Designation, Exercise, Misstep, Quantity
-from workbench.exercises.measuring_screw.draws import as_round
+from workbench.exercises.measuring_screw.draws import as_round, third_figure
 from workbench.exercises.reading_a_callout.outcomes import CHOOSE
 from workbench.tables import table
 from workbench.threads.designation import INCH_MM, parse
@@ -87,7 +87,7 @@ def _mismatch_draws():
         for metric, inch in ((metric, inch), (fine, fine_inch))
         for turns in (3, 4, 5, 6)
     ]  # fmt: skip
-    return as_round([draw for draw in draws if _mismatch(draw) > 0.1], lambda v: round(_mismatch(v), 2), 2)
+    return as_round([draw for draw in draws if _mismatch(draw) > 0.2], lambda v: round(_mismatch(v), 2), 2)
 
 
 _ACTIONS = {
@@ -222,7 +222,7 @@ MISMATCH = Exercise(
     asks="Somebody turns a screw {screw} into a nut {nut}. The screw has {per_inch} threads in an inch of 25.4 mm. "
     "The nut has a pitch of {pitch:g} mm. "
     "How far are screw and nut out of step after {turns} threads?",
-    answer=Quantity("mm", 0.01, (0, 20)),
+    answer=Quantity("mm", 0.01, (0, 20), spread=lambda v: v["turns"] * third_figure(INCH_MM / v["per_inch"])),
     draws=_mismatch_draws,
     right=_mismatch,
     missteps=(
