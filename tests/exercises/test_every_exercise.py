@@ -6,8 +6,8 @@ from dataclasses import replace
 import pytest
 
 from workbench import entry, exercises, marking
+from workbench.exercises.draws import decimals_of
 from workbench.exercises.exercise import Choice, Designation, Order, Quantity, letters
-from workbench.exercises.measuring_screw.draws import decimals_of
 from workbench.threads.designation import write
 from workbench.threads.explanation import spoken
 

@@ -1,4 +1,7 @@
-"""What is asked, lesson by lesson: one module or package a lesson, each with a tuple `EXERCISES`."""
+"""What is asked, lesson by lesson: one module or package a lesson, each with a tuple `EXERCISES`.
+
+Two modules are no lessons: `exercise` says what an exercise is, `draws` keeps draws alike.
+"""
 
 import difflib
 from functools import cache
@@ -7,11 +10,13 @@ from pkgutil import iter_modules
 
 from workbench.exercises.exercise import Exercise
 
+_NO_LESSONS = {"exercise", "draws"}
+
 
 @cache
 def lessons() -> tuple[str, ...]:
     """The lessons that ask something: the modules and packages of this package, by name."""
-    return tuple(sorted(module.name for module in iter_modules(__path__) if module.name != "exercise"))
+    return tuple(sorted(module.name for module in iter_modules(__path__) if module.name not in _NO_LESSONS))
 
 
 def of_lesson(lesson: str) -> tuple[Exercise, ...]:

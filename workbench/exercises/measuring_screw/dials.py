@@ -1,7 +1,7 @@
 """Feed screws and their dials: division value, travel, diameter and radius, slack."""
 
+from workbench.exercises.draws import as_round, decimals_of
 from workbench.exercises.exercise import Exercise, Misstep, Quantity
-from workbench.exercises.measuring_screw.draws import as_round, decimals_of
 from workbench.exercises.measuring_screw.outcomes import DIAL
 from workbench.screws.feed import divisions_for_diameter, moved_after_reversal
 from workbench.screws.measuring import division_value

@@ -1,7 +1,7 @@
 """What a measured size is worth: thou beside millimetres, heat, and doubt at a limit."""
 
+from workbench.exercises.draws import as_round, third_figure
 from workbench.exercises.exercise import Exercise, Misstep, Quantity
-from workbench.exercises.measuring_screw.draws import as_round, third_figure
 from workbench.exercises.measuring_screw.outcomes import JUDGE, READ_INCH
 from workbench.screws.measuring import MM_PER_INCH
 from workbench.screws.thermal import expansion_per_degc, size_at_20

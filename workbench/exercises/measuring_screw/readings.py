@@ -1,7 +1,7 @@
 """Readings from a picture: sleeve, thimble, vernier; metric and inch."""
 
+from workbench.exercises.draws import as_round
 from workbench.exercises.exercise import Exercise, Misstep, Quantity
-from workbench.exercises.measuring_screw.draws import as_round
 from workbench.exercises.measuring_screw.outcomes import READ_INCH, READ_METRIC
 from workbench.screws.measuring import INCH, METRIC, METRIC_VERNIER, Scales, instrument, reading_of
 

@@ -2,8 +2,8 @@
 
 from dataclasses import replace
 
+from workbench.exercises.draws import as_round
 from workbench.exercises.exercise import Exercise, Misstep, Quantity
-from workbench.exercises.measuring_screw.draws import as_round
 from workbench.exercises.measuring_screw.outcomes import ZERO
 from workbench.exercises.measuring_screw.readings import PIN, pin_draws
 from workbench.screws.measuring import METRIC, size_of, zero_error_of

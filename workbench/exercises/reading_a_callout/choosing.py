@@ -2,8 +2,8 @@
 
 from itertools import permutations
 
+from workbench.exercises.draws import as_round, third_figure
 from workbench.exercises.exercise import Choice, Designation, Exercise, Misstep, Quantity
-from workbench.exercises.measuring_screw.draws import as_round, third_figure
 from workbench.exercises.reading_a_callout.outcomes import CHOOSE
 from workbench.tables import table
 from workbench.threads.designation import INCH_MM, parse

@@ -1,7 +1,7 @@
 """Classes: where the zone of a thread lies and how wide it is, and what the figures on a head promise."""
 
+from workbench.exercises.draws import as_round
 from workbench.exercises.exercise import Designation, Exercise, Misstep, Quantity
-from workbench.exercises.measuring_screw.draws import as_round
 from workbench.exercises.reading_a_callout.decoding import thread
 from workbench.exercises.reading_a_callout.outcomes import CLASSES
 from workbench.tables import table

@@ -1,7 +1,7 @@
 """Call-outs written in full: as heard, with the pitch that was left out, and from threads an inch."""
 
+from workbench.exercises.draws import as_round
 from workbench.exercises.exercise import Designation, Exercise, Misstep, Quantity
-from workbench.exercises.measuring_screw.draws import as_round
 from workbench.exercises.reading_a_callout.outcomes import DECODE
 from workbench.tables import table
 from workbench.threads.designation import INCH_MM, coarse_pitch_mm, metric_pitches_mm, parse

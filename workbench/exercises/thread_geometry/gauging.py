@@ -3,8 +3,8 @@
 import math
 from itertools import permutations
 
+from workbench.exercises.draws import as_round
 from workbench.exercises.exercise import Choice, Exercise, Misstep, Quantity
-from workbench.exercises.measuring_screw.draws import as_round
 from workbench.exercises.thread_geometry.outcomes import GAUGE
 from workbench.exercises.thread_geometry.sizes import threads
 from workbench.threads.gauging import pitch_error_effect

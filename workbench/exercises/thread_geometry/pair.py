@@ -1,7 +1,7 @@
 """Limits of a screw and its nut at the pitch diameter, the play that they leave, and what a coating takes."""
 
+from workbench.exercises.draws import as_round
 from workbench.exercises.exercise import Exercise, Misstep, Quantity
-from workbench.exercises.measuring_screw.draws import as_round
 from workbench.exercises.thread_geometry.outcomes import PAIR
 from workbench.exercises.thread_geometry.sizes import threads
 from workbench.threads.limits_metric import metric_limits

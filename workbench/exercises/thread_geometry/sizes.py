@@ -2,7 +2,7 @@
 
 import math
 
-from workbench.exercises.measuring_screw.draws import third_figure
+from workbench.exercises.draws import third_figure
 from workbench.tables import table
 from workbench.threads.profile import profile
 

@@ -3,8 +3,8 @@
 import math
 from itertools import permutations
 
+from workbench.exercises.draws import as_round, third_figure
 from workbench.exercises.exercise import Choice, Exercise, Misstep, Quantity
-from workbench.exercises.measuring_screw.draws import as_round, third_figure
 from workbench.exercises.thread_geometry.outcomes import TAP
 from workbench.exercises.thread_geometry.sizes import threads, up
 from workbench.threads.limits_metric import metric_limits

@@ -1,7 +1,7 @@
 """From one triangle to the diameters: pitch diameter, bore of the nut, depth shared, root of the screw."""
 
+from workbench.exercises.draws import as_round
 from workbench.exercises.exercise import Exercise, Misstep, Quantity
-from workbench.exercises.measuring_screw.draws import as_round
 from workbench.exercises.thread_geometry.outcomes import DIAMETERS
 from workbench.exercises.thread_geometry.sizes import basic, both_sides, threads, up
 
