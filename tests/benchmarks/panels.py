@@ -3,18 +3,20 @@
 Run as `python -m tests.benchmarks.panels`. A move goes through the board as a browser's does: the values
 change, the panel answers with a picture. Beside it, in the same run, the time to draw a new figure of the
 same kind. Refuses to report unless all pictures differ, have the asked size, and no move made a Figure.
-The last line is JSON: {"panels": {name: {"median_ms", "p95_ms", "new_figure_median_ms", "ratio", "cpu_median_ms"}}}:
-on a machine with nothing else to do the median is close to the processor's time.
+The last line is JSON: {"panels": {name: {"median_ms", "p95_ms", "new_figure_median_ms", "ratio", "cpu_median_ms",
+"cpu_ratio"}}}: on a machine with nothing else to do the medians are close to the processor's times.
 """
 
 import json
 import struct
+from importlib import import_module
 from statistics import median, quantiles
 from time import perf_counter, process_time
 
 from matplotlib.figure import Figure
 
 from workbench.panels import open_panel
+from workbench.panels.thread_forms import FORMS, SIZES, WAYS
 
 MOVES, NEW_FIGURES = 200, 25
 
@@ -31,6 +33,27 @@ def _feed_dial():
     return FeedDial()
 
 
+def _drawing(module, name):
+    def new():
+        return getattr(import_module(f"workbench.drawings.{module}"), name)()
+
+    return new
+
+
+def _form(n):
+    """Each move another form, load, size or number of starts: 6 x 2 x 4 x 5 places."""
+    return {"form": tuple(FORMS)[n % 6], "load": WAYS[n // 6 % 2], "starts": 1 + n // 12 % 4,
+            "size": tuple(SIZES)[n // 48 % 5]}
+
+
+def _zones(n):
+    """Each move another pair: 4 screws x 3 nuts x 17 sizes."""
+    return {"size": f"M{DIAMETERS[n // 12 % 17]}", "screw": ("6g", "6h", "6e", "4h")[n % 4],
+            "nut": ("6H", "5H", "6G")[n // 4 % 3]}
+
+
+DIAMETERS = (3, 4, 5, 6, 8, 10, 12, 14, 16, 18, 20, 22, 24, 27, 30, 36, 42)
+
 # panel: (prediction, values of the n-th move, a new figure of the same kind)
 CASES = {
     "measuring_screw": ("0.65 mm", lambda n: {"turns": n // 40, "divisions": n % 40}, _measuring_screw),
@@ -38,6 +61,9 @@ CASES = {
                   {"turns": 1, "divisions": n % 50}, _measuring_screw),
     "measuring_screw_board": ("0.04", lambda n: {"pitch_mm": 2, "starts": 1 + n % 2, "dial": 100, "turned": n},
                               _feed_dial),
+    "call_out": ("30", lambda n: {"call_out": f"M{(8, 10, 12, 16)[n % 4]}x{60 + n}"}, _drawing("call_out", "CallOut")),
+    "thread_forms": ("300 N", _form, _drawing("thread_forms", "ThreadForms")),
+    "thread_zones": ("30", _zones, _drawing("thread_zones", "ThreadZones")),
 }
 
 
@@ -73,11 +99,15 @@ def measure(name):
     assert len(pictures) == moves, f"{name}: {len(pictures)} pictures of {moves} moves differ"
     assert not made, f"{name}: {len(made)} moves made a Figure"
     assert struct.unpack(">II", panel.picture[16:24]) == (900, 400)
-    new = median(_time(lambda: new_drawing().png()) for _ in range(NEW_FIGURES))
-    middle = median(times[1:])
+    news, new_work = [], []
+    for _ in range(NEW_FIGURES):
+        spent = process_time()
+        news.append(_time(lambda: new_drawing().png()))
+        new_work.append(1000 * (process_time() - spent))
+    new, middle = median(news), median(times[1:])
     return {"median_ms": round(middle, 2), "p95_ms": round(quantiles(times[1:], n=20)[-1], 2),
             "new_figure_median_ms": round(new, 2), "ratio": round(middle / new, 3),
-            "cpu_median_ms": round(median(work[1:]), 2)}
+            "cpu_median_ms": round(median(work[1:]), 2), "cpu_ratio": round(median(work[1:]) / median(new_work), 3)}
 
 
 def main():

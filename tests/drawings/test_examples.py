@@ -6,7 +6,7 @@ from importlib import import_module
 import pytest
 
 
-@pytest.mark.parametrize("name", ["cylinder", "measuring_screw"])
+@pytest.mark.parametrize("name", ["cylinder", "dimensions", "hatching", "measuring_screw"])
 def test_examples_hold(name):
     """Each example of the module gives what it says."""
     failed, tried = doctest.testmod(import_module(f"workbench.drawings.{name}"))

@@ -2,7 +2,7 @@
 
 import pytest
 
-from workbench.panels.board import Board, Control, Refused, Shown
+from workbench.panels.board import Board, Control, Pick, Refused, Shown, Words
 
 
 def board(moved=None, read=str.strip):
@@ -154,3 +154,37 @@ def test_five_controls_are_too_many():
     controls = [Control(f"c{n}", "C", "mm", 0, 1, 1, 0) for n in range(5)]
     with pytest.raises(ValueError, match="at most 4"):
         Board("T", "Q", "P", controls, str, None)
+
+
+@pytest.fixture
+def worded():
+    panel = Board("Title", "Question?", "Prediction",
+                  (Pick("form", "Form", ("square", "metric 60°"), "square"), Words("text", "Call-out", "M6")),
+                  str.strip, lambda values, prediction: Shown(b"png", "", tuple(values.items())))
+    panel.commit("3")
+    return panel
+
+
+def test_a_list_takes_its_names_only(worded):
+    """A name of the list is taken whatever its capitals; any other is refused with the list."""
+    worded.type_in("form", " Metric 60° ")
+    assert worded.values["form"] == "metric 60°"
+    worded.type_in("form", "round")
+    assert worded.values["form"] == "metric 60°" and "square, metric 60°" in worded.message
+    worded.values = {"form": 7, "text": "M6"}
+    assert worded.values["form"] == "metric 60°" and not worded.fault
+
+
+def test_a_field_for_words_takes_them_as_typed(worded):
+    """Words reach the panel as typed; a flood is refused in a line."""
+    worded.type_in("text", "M10 × 1.25")
+    assert worded.values["text"] == "M10 × 1.25"
+    worded.type_in("text", "M" * 100_000)
+    assert worded.values["text"] == "M10 × 1.25" and len(worded.message) < 100
+
+
+def test_still_says_what_lists_and_fields_hold(worded):
+    """Readers without a kernel see the list and an example of the words."""
+    data = worded._repr_mimebundle_()
+    data = data[0] if isinstance(data, tuple) else data
+    assert "square, metric 60°" in data["text/html"] and "as M6" in data["text/html"]

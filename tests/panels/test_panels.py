@@ -8,7 +8,25 @@ import pytest
 
 from workbench.panels import PANELS, open_panel
 
-PREDICTIONS = {"measuring_screw": "0,65 mm", "first_fit": "b", "measuring_screw_board": "0.04"}
+PREDICTIONS = {"measuring_screw": "0,65 mm", "first_fit": "b", "measuring_screw_board": "0.04", "call_out": "30",
+               "thread_forms": "300 N", "thread_zones": "30 µm"}
+TYPED = {"call_out": "M10x1.25x40", "size": "M12"}  # what a reader may type into a field for words
+
+
+def another(panel, control):
+    """A value of the control that differs from the present one, as typed."""
+    if "options" in control:
+        return next(option for option in control["options"] if option != panel.values[control["name"]])
+    if "step" not in control:
+        return TYPED[control["name"]]
+    return str(panel.values[control["name"]] + control["step"])
+
+
+def end(control, place):
+    """The lowest or the highest value of a control."""
+    if "options" in control:
+        return control["options"][0 if place == "low" else -1]
+    return control[place] if "step" in control else TYPED[control["name"]]
 
 
 def shown(panel):
@@ -26,7 +44,7 @@ def test_each_control_moves_the_picture(name):
         panel.type_in("turned", "10")
     for control in panel.controls:
         before = panel.picture
-        panel.type_in(control["name"], str(panel.values[control["name"]] + control["step"]))
+        panel.type_in(control["name"], another(panel, control))
         assert panel.picture != before, control["name"]
     assert not panel.fault and not panel.message.startswith("This panel has a fault")
     panel.reset()
@@ -40,9 +58,9 @@ def test_each_end_of_each_control_is_safe(name):
         panel = open_panel(name)
         panel.commit(PREDICTIONS[name])
         for control in panel.controls:
-            panel.type_in(control["name"], str(control[place]))
+            panel.type_in(control["name"], str(end(control, place)))
             assert not panel.fault
-            assert panel.values[control["name"]] == control[place] or panel.message
+            assert panel.values[control["name"]] == end(control, place) or panel.message
 
 
 @pytest.mark.parametrize("name", PANELS)
@@ -99,6 +117,70 @@ def test_explore_board_gives_the_formula_with_present_numbers():
     panel.type_in("turned", "800")
     panel.type_in("pitch_mm", "6")
     assert "its slide ends at 48 mm" in panel.message and panel.values["pitch_mm"] == 2
+
+
+def test_a_buttress_thread_pushes_outward_one_way_only():
+    """1000 N push a nut outward with 1000 tan 3° = 52 N over the load flank, 577 N over the other (hand-worked)."""
+    panel = open_panel("thread_forms")
+    panel.commit("300 N")
+    assert shown(panel)["Outward push of 1000 N"] == "577 N" and shown(panel)["Depth of engagement H₁"] == "2.165 mm"
+    panel.type_in("form", "Buttress 3°/30°")
+    assert shown(panel)["Outward push of 1000 N"] == "52 N" and "You said 300 N" in panel.message
+    assert "tan 3° = 52 N" in panel.why
+    panel.type_in("load", "towards the head")
+    assert shown(panel)["Outward push of 1000 N"] == "577 N" and "one way only" in panel.message
+    panel.type_in("starts", "3")
+    assert shown(panel)["Lead"] == "12 mm" and shown(panel)["Lead angle"] == "12.66°"  # tan = 12 / (17 pi)
+    panel.type_in("form", "square")
+    assert shown(panel)["Outward push of 1000 N"] == "0 N"
+    panel.type_in("form", "Whitworth")
+    assert "not in the list" in panel.message and panel.values["form"] == "square"
+
+
+def test_call_out_is_explained_field_by_field():
+    """M8 has the coarse pitch 1.25 mm (ISO 261), 30 is its length; the prediction stands beside it."""
+    panel = open_panel("call_out")
+    panel.commit("30")
+    assert shown(panel)["Pitch"] == "1.25 mm" and "you said 30 mm" in panel.message
+    assert "length “30”" in panel.why and "pitch: left out" in panel.why and "in brackets" in panel.why
+    panel.type_in("call_out", "1/4-20 UNC-2A")
+    assert shown(panel)["Pitch"] == "1.27 mm" and "class of the screw “2A”" in panel.why
+    assert "in brackets" not in panel.why
+
+
+@pytest.mark.parametrize(("typed", "place"), [("M6xx1", "sign 4: “M6x▸x1”"), ("M6x", "after the last sign"),
+                                              ("", "at the very beginning"), ("Z9", "sign 1: “▸Z9”")])
+def test_malformed_call_out_is_refused_with_its_place(typed, place):
+    """A call-out that cannot be read leaves the drawing, and the message points at the sign."""
+    panel = open_panel("call_out")
+    panel.commit("1.25")
+    before = panel.picture
+    panel.type_in("call_out", typed)
+    assert place in panel.message and panel.picture == before and panel.values["call_out"] == "M8x30"
+    assert not panel.fault
+
+
+def test_zones_give_least_and_greatest_clearance():
+    """M10 6H/6g: 9.206 - 8.862 = 0.344 mm at most, 9.026 - 8.994 = 0.032 mm at least (limits of ISO 965-2)."""
+    panel = open_panel("thread_zones")
+    panel.commit("30 µm")
+    assert shown(panel)["Greatest clearance"] == "344 µm" and shown(panel)["Least clearance"] == "32 µm"
+    assert "You said 30 µm" in panel.message
+    panel.type_in("screw", "6h")
+    assert shown(panel)["Least clearance"] == "0 µm" and "no play" in panel.message
+
+
+@pytest.mark.parametrize(("name", "typed", "reason"), [
+    ("size", "M1", "6H is not given by ISO 965-1"), ("size", "M10x3", "no pitch of M10"),
+    ("size", "1/4-20 UNC", "no metric thread"), ("size", "", "nothing to read"), ("nut", "9H", "not in the list"),
+])
+def test_pairs_that_the_standard_does_not_give_are_refused(name, typed, reason):
+    """Neither a class nor a size outside the standard is drawn; the message says what there is."""
+    panel = open_panel("thread_zones")
+    panel.commit("30 µm")
+    before = panel.picture
+    panel.type_in(name, typed)
+    assert reason in panel.message and panel.picture == before and not panel.fault
 
 
 def test_unknown_panel_names_the_nearest():

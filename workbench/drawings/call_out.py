@@ -178,7 +178,8 @@ class CallOut:
             marks.leader((x, AXIS - self.crest), (x + 16, AXIS - self.crest - 34), "full thread")
         if length is not None:
             at = min(at, AXIS - low - 24, AXIS - self.crest - 62)
-            marks.across(self.left, self.right, at, f"{length:g}" if self.figures else "l", AXIS - low, AXIS - self.crest)
+            marks.across(self.left, self.right, at, f"{length:g}" if self.figures else "l", AXIS - low,
+                         AXIS - self.crest)
 
     def _dimension_thread(self, x, reach, at):
         """The diameter over the crests; its words stand on a shelf above the part."""

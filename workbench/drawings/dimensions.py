@@ -2,6 +2,9 @@
 whatever the scale of the part. Figures are read from below or from the right.
 """
 
+from functools import lru_cache
+from math import cos, sin
+
 import numpy as np
 from matplotlib.lines import Line2D
 from matplotlib.patches import PathPatch
@@ -15,27 +18,46 @@ OVERSHOOT = 5.0  # of extension lines past the dimension line
 _NOWHERE = outline([(0, 0)])
 
 
+@lru_cache(maxsize=500)
+def _word(text, height):
+    """Points and codes of a word about (0, 0), and where it begins and ends."""
+    path = lettering(text, height)
+    drawn = path.vertices[path.codes != Path.CLOSEPOLY, 0]
+    return path.vertices, path.codes, drawn.min(), drawn.max()
+
+
+def width(text, height=LETTER):
+    """How long a word is."""
+    _, _, left, right = _word(text, height)
+    return right - left
+
+
 def words(text, x, y, height=LETTER, align="centre", turned=False):
     """The outline of a word: (x, y) is its centre, its left or its right end; turned: reads upwards.
 
-    >>> ends = words("12", 100, 50, align="left").vertices
-    >>> round(float(ends[:, 0].min()), 6)
-    100.0
+    >>> right, left = (words("12", 100, 50, align=end).vertices[0, 0] for end in ("left", "right"))
+    >>> bool(abs(right - left - width("12")) < 1e-9)
+    True
     """
-    path = lettering(text, height)
-    drawn = path.vertices[path.codes != Path.CLOSEPOLY]
-    shift = {"left": -drawn[:, 0].min(), "right": -drawn[:, 0].max(), "centre": 0.0}[align]
-    points = path.vertices + (shift, 0)
+    return Path(*_placed(text, x, y, height, align, turned))
+
+
+def _placed(text, x, y, height, align, turned):
+    points, codes, left, right = _word(text, height)
+    points = points + ({"left": -left, "right": -right, "centre": 0.0}[align], 0.0)
     if turned:
         points = np.column_stack([-points[:, 1], points[:, 0]])
-    return Path(points + (x, y), path.codes)
+    return points + (x, y), codes
 
 
-def arrow(x, y, way, length=ARROW, half_width=THIN):
-    """A filled arrow head with its point at (x, y), pointing along the angle `way` (radians)."""
-    along, across = np.array([np.cos(way), np.sin(way)]), np.array([-np.sin(way), np.cos(way)])
-    point = np.array([x, y])
-    return outline([point, point - length * along + half_width * across, point - length * along - half_width * across])
+_TRIANGLE = np.array([Path.MOVETO, Path.LINETO, Path.LINETO, Path.CLOSEPOLY], dtype=Path.code_type)
+
+
+def _head(x, y, way, length, half_width):
+    """Points of an arrow head with its point at (x, y), pointing along the angle `way` (radians)."""
+    c, s = cos(way), sin(way)
+    back_x, back_y, side_x, side_y = x - length * c, y - length * s, -half_width * s, half_width * c
+    return np.array([(x, y), (back_x + side_x, back_y + side_y), (back_x - side_x, back_y - side_y), (x, y)])
 
 
 class Dimensions:
@@ -57,7 +79,8 @@ class Dimensions:
         """Hand lines, arrows and figures to the artists."""
         points = np.array(self._points or [(np.nan, np.nan)], dtype=float)
         self.lines.set_data(points[:, 0], points[:, 1])
-        self.ink.set_path(Path.make_compound_path(*self._filled) if self._filled else _NOWHERE)
+        self.ink.set_path(Path(np.concatenate([points for points, _ in self._filled]),
+                               np.concatenate([codes for _, codes in self._filled])) if self._filled else _NOWHERE)
 
     def line(self, *points):
         """A narrow line through points (x, y)."""
@@ -65,12 +88,12 @@ class Dimensions:
 
     def arrow(self, x, y, way, length=ARROW, half_width=THIN):
         """An arrow head with its point at (x, y)."""
-        self._filled.append(arrow(x, y, way, length, half_width))
+        self._filled.append((_head(x, y, way, length, half_width), _TRIANGLE))
 
     def word(self, text, x, y, align="centre", height=LETTER, turned=False):
         """A word; (x, y) is its middle, its left or its right end."""
         self.said.append(text)
-        self._filled.append(words(text, x, y, height, align, turned))
+        self._filled.append(_placed(text, x, y, height, align, turned))
 
     def across(self, x0, x1, y, text, from0=None, from1=None):
         """A dimension along x at height y; from0, from1: heights where the extension lines begin."""
@@ -78,7 +101,7 @@ class Dimensions:
         for x, start in ((x0, from0), (x1, from1)):
             if start is not None:
                 self.line((x, start), (x, y + np.copysign(OVERSHOOT, y - start)))
-        room = np.ptp(lettering(text, LETTER).vertices[:, 0]) + 6
+        room = width(text) + 6
         if x1 - x0 >= max(room, 3 * ARROW):
             self.line((x0, y), (x1, y))
             self._heads(x0, x1, y, inside=True)
@@ -102,7 +125,7 @@ class Dimensions:
         for y, start in ((y0, from0), (y1, from1)):
             if start is not None:
                 self.line((start, y), (x + np.copysign(OVERSHOOT, x - start), y))
-        room = np.ptp(lettering(text, LETTER).vertices[:, 0]) + 6
+        room = width(text) + 6
         left = x - LETTER * 0.5 - 4
         if y1 - y0 >= max(room, 3 * ARROW):
             self.line((x, y0), (x, y1))
@@ -144,7 +167,6 @@ class Dimensions:
         """A word with a leader line whose arrow touches a point."""
         way = np.arctan2(point[1] - elbow[1], point[0] - elbow[0])
         side = 1 if align == "left" else -1
-        width = np.ptp(lettering(text, LETTER).vertices[:, 0])
-        self.line(point, elbow, (elbow[0] + side * (width + 8), elbow[1]))
+        self.line(point, elbow, (elbow[0] + side * (width(text) + 8), elbow[1]))
         self.arrow(*point, way)
         self.word(text, elbow[0] + 4 * side, elbow[1] + LETTER * 0.5 + 4, align)

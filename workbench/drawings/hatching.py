@@ -11,7 +11,7 @@ def hatching(corners, spacing, way=RISING):
     corners: (x, y) of any outline that does not cross itself; spacing across the lines; way: RISING or FALLING.
     The lines keep their place on the sheet, so that faces of one part match.
 
-    >>> x, y = hatching([(0, 0), (4, 0), (4, 4), (0, 4)], 2 * 2**0.5)
+    >>> x, y = hatching([(0, 0), (4, 0), (4, 4), (0, 4)], 2**0.5)
     >>> [(round(float(a)), round(float(b))) for a, b in zip(x[3:5], y[3:5])]
     [(0, 0), (4, 4)]
     """

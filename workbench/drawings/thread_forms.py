@@ -42,7 +42,6 @@ class ThreadForms:
         sheet, view = self.sheet, self.view
         sheet.still(view, Line2D([12, 570], [AXIS, AXIS], color=DIMENSION, lw=NARROW, ls=CENTRE_LINE))
         self.faces = {of: sheet.moving(view, PathPatch(_NONE, fc=PAPER, lw=0)) for of in ("nut", "screw")}
-        self.body = sheet.moving(view, PathPatch(_NONE, fc=PAPER, lw=0))
         self.hatches = {of: sheet.moving(view, Line2D([], [], color=INK, lw=0.55 * NARROW)) for of in self.faces}
         self.edges = {of: sheet.moving(view, Line2D([], [], color=INK, lw=WIDE)) for of in self.faces}
         self.breaks = sheet.moving(view, Line2D([], [], color=INK, lw=NARROW))
@@ -62,7 +61,7 @@ class ThreadForms:
         self.cells = {form: (596 + 152 * (n % 2), 316 - 80 * (n // 2)) for n, form in enumerate(SAID)}
         for form, (x, y) in self.cells.items():
             sheet.still(view, PathPatch(words(SAID[form], x + 72, y + 65.5, 8.5), fc=INK, lw=0))
-        self.small = {of: sheet.moving(view, PathPatch(_NONE, fc=shade, ec=INK, lw=NARROW))
+        self.small = {of: sheet.still(view, PathPatch(_NONE, fc=shade, ec=INK, lw=NARROW))
                       for of, shade in (("nut", SATIN), ("screw", STEEL))}
         self.frame = sheet.moving(view, Rectangle((0, 0), 148, 76, fill=False, ec=INK, lw=1.6 * WIDE))
         for text, x in (("one turn unrolled", 660), ("outward push", 820)):
@@ -72,12 +71,11 @@ class ThreadForms:
         """Another diameter or pitch: all forms anew."""
         if (major_mm, pitch_mm) == self._fitted:
             return
-        self._fitted = (major_mm, pitch_mm)
-        self.profiles = {form: profile(form, major_mm, pitch_mm) for form in SAID}
+        self._fitted, self._sections = (major_mm, pitch_mm), {}
         self.scale = min(WIDEST / pitch_mm, (HIGHEST - AXIS) / (major_mm / 2 + WALL * pitch_mm))
         small, parts = 36 / pitch_mm, {"nut": [], "screw": []}
         for form, (x, y) in self.cells.items():
-            one, middle = self.profiles[form], y + 34
+            one, middle = profile(form, major_mm, pitch_mm), y + 34
             for of, level in (("nut", middle + 23), ("screw", middle - 31)):
                 line = edge(one, of, -1.5 * pitch_mm, 2.5 * pitch_mm, 4)
                 line = np.column_stack([x + 56 + small * line[:, 0],
@@ -85,6 +83,7 @@ class ThreadForms:
                 parts[of].append(outline(_band(line, level)))
         for of, patch in self.small.items():
             patch.set_path(Path.make_compound_path(*parts[of]))
+        self.sheet.forget_background()
 
     def px(self, points):
         """Pixels of points (x, r) in mm."""
@@ -118,22 +117,29 @@ class ThreadForms:
         marks.show()
 
     def _show_faces(self, one, pitch):
+        if one.form not in self._sections:  # kept until diameter or pitch change
+            self._sections[one.form] = self._section(one, pitch)
+        faces, hatches, edges, torn, self.top, self.root = self._sections[one.form]
+        for of in faces:
+            self.faces[of].set_path(faces[of])
+            self.hatches[of].set_data(*hatches[of])
+            self.edges[of].set_data(*edges[of])
+        self.breaks.set_data(*torn)
+
+    def _section(self, one, pitch):
+        """Faces, hatching and edges of nut and screw, break lines, heights of the nut's wall and the screw's root."""
         top = AXIS + (one.major_mm / 2 + WALL * pitch) * self.scale
         screw = self.px(edge(one, "screw", START * pitch, END * pitch))
         nut = self.px(edge(one, "nut", NUT_FROM * pitch, NUT_TO * pitch))
-        faces = {"nut": _band(nut, top), "screw": _band(screw, screw[:, 1].min() - BODY)}
-        for of, way in (("nut", FALLING), ("screw", RISING)):
-            self.faces[of].set_path(outline(faces[of]))
-            self.hatches[of].set_data(*hatching(faces[of], 7.5, way))
-        self.edges["screw"].set_data(*screw.T)
-        self.edges["nut"].set_data(*np.vstack([faces["nut"], faces["nut"][:1]]).T)
-        wave, depth = np.linspace(0, 1, 21), screw[:, 1].min()
-        drawn = []
-        for x, height in ((screw[0, 0], screw[0, 1]), (screw[-1, 0], screw[-1, 1])):
-            drawn += [*zip(x + 3 * np.sin(4 * pi * wave), AXIS - 12 + (height - AXIS + 12) * wave, strict=True),
-                      (np.nan, np.nan)]
-        self.breaks.set_data(*np.array(drawn).T)
-        self.top, self.root = top, depth
+        root = screw[:, 1].min()
+        faces = {"nut": _band(nut, top), "screw": _band(screw, root - BODY)}
+        edges = {"nut": np.vstack([faces["nut"], faces["nut"][:1]]).T, "screw": screw.T}
+        hatches = {of: hatching(faces[of], 7.5, way) for of, way in (("nut", FALLING), ("screw", RISING))}
+        wave, torn = np.linspace(0, 1, 21), []
+        for x, height in (screw[0], screw[-1]):
+            torn += [*zip(x + 3 * np.sin(4 * pi * wave), AXIS - 12 + (height - AXIS + 12) * wave, strict=True),
+                     (np.nan, np.nan)]
+        return {of: outline(face) for of, face in faces.items()}, hatches, edges, np.array(torn).T, top, root
 
     def _show_load(self, one, away):
         """The arrow F on the nut's face."""
@@ -217,9 +223,9 @@ class ThreadForms:
         way = "away from" if self.side == "load" else "towards"
         faces = "towards" if self.side == "load" else "away from"
         return (f"Section through screw and nut, {SAID[one.form]} form, {one.major_mm:g} mm over the crests, pitch "
-                f"{one.pitch_mm:g} mm, {thread}. The load F pushes the nut {way} the head; the flanks of the screw that "
-                f"face {faces} the head carry it. Beside it, small, all forms: {', '.join(SAID.values())}; one turn "
-                "unrolled as a triangle; the push on the nut as arrows.")
+                f"{one.pitch_mm:g} mm, {thread}. The load F pushes the nut {way} the head; the flanks of the screw "
+                f"that face {faces} the head carry it. Beside it, small, all forms: {', '.join(SAID.values())}; one "
+                "turn unrolled as a triangle; the load and its outward push as arrows.")
 
 
 def picture(form, major_mm=20.0, pitch_mm=4.0, starts=1, away=True, figures=False):

@@ -46,13 +46,12 @@ class ThreadZones:
     def show(self, diameter_mm, pitch_mm, screw_class="6g", nut_class="6H", figures=True):
         """Show a pair; refused is what ISO 965-1 does not give. figures=False: no values."""
         screw, nut = (metric_limits(diameter_mm, pitch_mm, one) for one in (screw_class, nut_class))
-        between = fit(screw, nut)
-        self.limits = {"nut": nut, "screw": screw}
+        self.fit, self.limits = fit(screw, nut), {"nut": nut, "screw": screw}
         self.basic_mm = basic_diameters_mm(diameter_mm, pitch_mm)[0]
         self.scale, self.pitch_mm = PITCH_PX / pitch_mm, pitch_mm
         self._show_profile(diameter_mm, pitch_mm)
         self.dimensions.clear()
-        self._show_bars(between, figures)
+        self._show_bars(figures)
         self._label(screw_class, nut_class)
         self.dimensions.show()
 
@@ -79,7 +78,7 @@ class ThreadZones:
             self._hatched[of] = (zone, way)
         self.basic.set_data(*self.line(diameter_mm, self.basic_mm, basic_diameters_mm(diameter_mm, pitch_mm)[1]).T)
 
-    def _show_bars(self, between, figures):
+    def _show_bars(self, figures):
         marks = self.dimensions
         deviations = {of: [round(1000 * (size - self.basic_mm)) for size in (limits.pitch.low, limits.pitch.high)]
                       for of, limits in self.limits.items()}
@@ -102,7 +101,7 @@ class ThreadZones:
         marks.word("basic", 524, zero, "right")
         screw_low, screw_high = (zero + self.px_per_um * one for one in deviations["screw"])
         nut_low, nut_high = (zero + self.px_per_um * one for one in deviations["nut"])
-        least, most = ((f"least {1000 * between.least:.0f}", f"greatest {1000 * between.most:.0f}") if figures
+        least, most = ((f"least {1000 * self.fit.least:.0f}", f"greatest {1000 * self.fit.most:.0f}") if figures
                        else ("least", "greatest"))
         marks.up(screw_high, nut_low, 810, least, COLUMNS["screw"][1], COLUMNS["nut"][1])
         marks.up(screw_low, nut_high, 866, most, COLUMNS["screw"][1], COLUMNS["nut"][1])

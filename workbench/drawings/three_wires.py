@@ -173,8 +173,8 @@ class ThreeWires:
         high = [r - one.pitch_diameter_mm / 2 for _, r in self.touch_mm]
         near = abs(sum(high)) < 0.02 * one.pitch_mm
         where = "at the pitch line" if near else "above the pitch line" if sum(high) > 0 else "below the pitch line"
-        return (f"Screw of {one.form} form, {one.major_mm:g} mm, pitch {one.pitch_mm:g} mm, between two flat faces. One "
-                "wire lies in a groove above, two lie below; M is dimensioned over the wires. Beside it one groove "
+        return (f"Screw of {one.form} form, {one.major_mm:g} mm, pitch {one.pitch_mm:g} mm, between two flat faces. "
+                "One wire lies in a groove above, two lie below; M is dimensioned over the wires. Beside it one groove "
                 f"enlarged: the wire touches both flanks {where}.")
 
 

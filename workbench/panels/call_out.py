@@ -33,7 +33,7 @@ def call_out():
                   explain(one)]
         there = write(one) == write(parse(ASKED))
         if drawing.bracketed:
-            fields.append("thread length: left out; the product standard (ISO 888) gives it, in brackets on the drawing.")
+            fields.append("thread length: left out; the product standard (ISO 888) gives it, in brackets here.")
         return Shown(
             drawing.png(), drawing.text(),
             ((f"You said, pitch of {ASKED}", prediction), ("Written", write(one)), ("Said", spoken(one)),

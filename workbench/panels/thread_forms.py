@@ -58,7 +58,8 @@ def thread_forms():
         "outward, with 577 N in all. You keep diameter and pitch, and take a buttress form. Its flank under load leans "
         "by 3° only. How much outward push is left?",
         "Your prediction (N)",
-        (Pick("form", "Form", tuple(FORMS), "metric 60°"), Pick("size", "Diameter × pitch (mm)", tuple(SIZES), "20 × 4"),
+        (Pick("form", "Form", tuple(FORMS), "metric 60°"),
+         Pick("size", "Diameter × pitch (mm)", tuple(SIZES), "20 × 4"),
          Control("starts", "Starts of the thread", "starts", 1, 4, 1, 1),
          Pick("load", "The load F pushes the nut", WAYS, WAYS[0])),
         lambda text: f"{read(text, PUSH, {}).value:g} N", moved,

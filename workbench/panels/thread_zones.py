@@ -4,8 +4,6 @@ from workbench.entry import read
 from workbench.exercises.exercise import Quantity
 from workbench.panels.board import Board, Pick, Refused, Shown, Words
 from workbench.threads.designation import NotACallOut, parse
-from workbench.threads.limits import fit
-from workbench.threads.limits_metric import metric_limits
 
 CLEARANCE = Quantity("um", 1, (0, 5000))
 SCREWS, NUTS = ("6g", "6h", "6e", "4h", "8g"), ("6H", "5H", "7H", "6G", "4H")
@@ -18,13 +16,15 @@ def thread_zones():
     def moved(values, prediction):
         nonlocal drawing
         size = _size(values["size"])
-        screw, nut = _limits(size, values["screw"]), _limits(size, values["nut"])
         if drawing is None:  # nothing is drawn before the prediction
             from workbench.drawings.thread_zones import ThreadZones
 
             drawing = ThreadZones()
-        drawing.show(*size, values["screw"], values["nut"])
-        between = fit(screw, nut)
+        try:
+            drawing.show(*size, values["screw"], values["nut"])
+        except ValueError as reason:  # what the standard does not give
+            raise Refused(str(reason).replace("tolerance_class = ", "").replace("'", "").replace(":", "", 1)) from None
+        screw, nut, between = drawing.limits["screw"], drawing.limits["nut"], drawing.fit
         least, most = round(1000 * between.least), round(1000 * between.most)
         asked = (*size, values["screw"], values["nut"]) == (10, 1.5, "6g", "6H")
         return Shown(
@@ -48,14 +48,6 @@ def thread_zones():
          Pick("nut", "Class of the nut", NUTS, "6H")),
         lambda text: f"{read(text, CLEARANCE, {}).value:g} µm", moved,
     )
-
-
-def _limits(size, tolerance_class):
-    """Limits of one part, or the reason why the standard has none."""
-    try:
-        return metric_limits(*size, tolerance_class)
-    except ValueError as reason:
-        raise Refused(f"{tolerance_class} {str(reason).partition(': ')[2]}.") from None
 
 
 def _size(text):
