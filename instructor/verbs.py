@@ -92,6 +92,8 @@ def parser() -> argparse.ArgumentParser:
 
     one.add_argument("--require-isolation", action="store_true",
                      help="refuse to run cells where this system cannot keep them from everything else")
+    one.add_argument("--cluster", metavar="ADDRESS",
+                     help="run cells on the workers of this Dask scheduler, such as tcp://HOST:8786; judged here")
 
     one = verb("feedback", _feedback, "write a page for each candidate, without the right values of open items")
     _with_release(one)
@@ -202,6 +204,7 @@ def _collect(given) -> None:
 def _mark(given) -> None:
     from instructor.listing import listing
     from instructor.marking.batch import handed_in, mark
+    from instructor.marking.cluster import Cluster
     from instructor.marking.pool import Pool
 
     cohort = open_cohort(given.cohort, given.cohorts)
@@ -213,7 +216,8 @@ def _mark(given) -> None:
         present = (given.only,)
     if not present:
         raise Refusal(f"nobody has handed anything in for {release}: collect it first")
-    with Pool(require_isolation=given.require_isolation, hidden=(cohort.root,)) as pool:
+    how = {"require_isolation": given.require_isolation, "hidden": (cohort.root,)}
+    with Cluster(given.cluster, **how) if given.cluster else Pool(**how) as pool:
         print(f"Cells are run {pool.protection}.")
         marked = list(_bar(mark(cohort, release, present, given.accept_held, pool), len(present), "marking"))
     marked.sort(key=lambda kept: kept.candidate)
