@@ -194,8 +194,7 @@ def _unexplained_table(found: Results) -> str:
 
 
 def _notes(found: Results) -> str:
-    parts = [page.notice(f"Candidate {one}", [*kept.findings, *kept.troubles])
-             for one, kept in found.records.items() if kept.findings or kept.troubles]
+    parts = [page.notice(f"Candidate {one}", kept.notes) for one, kept in found.records.items() if kept.notes]
     return "".join(parts) or "<p>All notebooks were as handed out.</p>"
 
 

@@ -69,7 +69,7 @@ class Results:
             return "could not be read"
         if kept.held:
             return "held for the instructor"
-        return "marked, see the notes" if kept.findings or kept.troubles else "marked"
+        return "marked, see the notes" if kept.notes else "marked"
 
     def missteps(self) -> list[tuple[Exercise, str, list[int]]]:
         """The known slips that turned up, most frequent first: exercise, tag, candidates."""

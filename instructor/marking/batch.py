@@ -12,7 +12,7 @@ from pathlib import Path
 from nbformat import NotebookNode
 
 from instructor.cohort import Cohort
-from instructor.marking import judging, reading, recording, running, short_way
+from instructor.marking import flags, judging, reading, recording, running, short_way
 from instructor.marking.pool import Pool
 from instructor.marking.recording import Record, item_of
 from instructor.marking.running import Run
@@ -110,7 +110,8 @@ def _finish(cohort: Cohort, ledger, work: _Work, ran: Run, released: NotebookNod
     if ran.stopped:
         troubles.append(f"the run ended early: {ran.stopped}; what was read before it counts")
     kept = Record(**about, items={name: item_of(verdict) for name, verdict in judgement.verdicts.items()},
-                  held=judgement.held, findings=work.submitted.findings, troubles=tuple(troubles))
+                  held=judgement.held, findings=work.submitted.findings, troubles=tuple(troubles),
+                  flags=flags.flagged(notebook, released))
     recording.record(cohort, ledger, kept, judgement, notebook, ran.outputs)
     return kept
 

@@ -25,7 +25,8 @@ class Record:
     """What is kept of one marked submission; as JSON it is verdicts.json.
 
     problem: why it could not be read, or "". held: why its marks wait for the instructor, or "".
-    findings, troubles: what was not as released; cells that raised. sha256: of the submitted file.
+    findings, troubles: what was not as released; cells that raised. flags: own code that the instructor should
+    look at (see `flags`). sha256: of the submitted file.
     items: the verdict on each item as data, with its message.
     """
 
@@ -38,7 +39,13 @@ class Record:
     held: str = ""
     findings: tuple[str, ...] = ()
     troubles: tuple[str, ...] = ()
+    flags: tuple[str, ...] = ()
     sha256: str = ""
+
+    @property
+    def notes(self) -> tuple[str, ...]:
+        """All that the instructor is told about this notebook."""
+        return *self.findings, *self.troubles, *self.flags
 
     @property
     def marks(self) -> float | None:
@@ -56,7 +63,8 @@ def read_record(folder: Path) -> Record | None:
     path = folder / "verdicts.json"
     try:
         found = json.loads(path.read_text(encoding="utf-8"))
-        found["findings"], found["troubles"] = tuple(found["findings"]), tuple(found["troubles"])
+        for notes in ("findings", "troubles", "flags"):
+            found[notes] = tuple(found[notes])
         return Record(**found)
     except FileNotFoundError:
         return None
@@ -138,7 +146,7 @@ def with_verdicts(notebook: NotebookNode, verdicts: Mapping[str, Verdict], kept:
             found = [_result(verdicts[name])] if judged else outputs.get(cell.id, [])
             dict.update(cell, outputs=found, execution_count=None)
         cells.append(cell)
-    notes = [note for note in (kept.problem, kept.held, *kept.findings, *kept.troubles) if note]
+    notes = [note for note in (kept.problem, kept.held, *kept.notes) if note]
     if notes:
         lines = "\n".join(f"- {escape(note)}" for note in notes)
         cells.insert(0, v4.new_markdown_cell(f"**For the instructor**\n\n{lines}", id="for-the-instructor"))
