@@ -18,6 +18,7 @@ _entries: dict[str, str] = {}
 _refusals: dict[str, str] = {}
 _lines: set[str] = set()  # the check cells whose line is shown in this kernel
 _asked_of: dict[str, tuple] = {}  # whose numbers the question was last shown with, by key
+echoes = True  # False where entries are only read, to be judged elsewhere: then an answer cell shows nothing
 
 
 def load_ipython_extension(shell):
@@ -56,14 +57,10 @@ def answer(key: str, text: str):
         reading = read(entry, exercise.answer, variant)
     except NotRead as reason:
         _refusals[key] = str(reason)
-        _show(_verdict(exercise))
-        _follow(key)
+        _echo(exercise)
         return None
     _entries[key] = entry
-    verdict = _verdict(exercise)
-    session.log(verdict)
-    _show(verdict)
-    _follow(key)
+    _echo(exercise, log=True)
     return reading.value if isinstance(reading.value, float) else entry
 
 
@@ -73,8 +70,7 @@ def hand_back(key: str, reason: str):
 
     _forget_entry(key)
     _refusals[key] = reason
-    _show(_verdict(exercises.find(key)))
-    _follow(key)
+    _echo(exercises.find(key))
 
 
 def candidate(text: str) -> int | None:
@@ -325,8 +321,15 @@ class Sealed:
         return {"text/plain": "read, not yet judged", "text/html": self.html(), marking.MIME: self.data()}
 
 
-def _show(verdict):
+def _echo(exercise, log: bool = False):
+    """Show below the answer cell what was read and what it is worth."""
+    if not echoes:
+        return
+    verdict = _verdict(exercise)
+    if log:
+        session.log(verdict)
     _display(verdict.html())
+    _follow(exercise.key)
 
 
 def _display(block: str):

@@ -87,7 +87,8 @@ def log(verdict):
 
 def _slip(folder: Path) -> dict:
     try:
-        slip = json.loads((folder / "release.json").read_text(encoding="utf-8"))
+        with open(f"{folder}/release.json", encoding="utf-8") as file:  # read before each cell: no detour
+            slip = json.load(file)
     except (OSError, ValueError):
         return {}
     return slip if isinstance(slip, dict) else {}

@@ -77,9 +77,17 @@ class Room:
     def leave(self, pid: int) -> None:
         """After a child's end: the kernel has ended what it started and emptied its folder."""
 
-    def memory(self) -> dict[int, int]:
-        """Bytes of memory in use by each child of this process, with all that the child started."""
-        return {_inner(self._proc, pid): _family(self._proc, pid) for pid in _children(self._proc, "self")}
+    def memory(self, most: int) -> dict[int, int]:
+        """Bytes of memory in use by each child of this process, with all that the child started.
+
+        Where that is certainly below `most` bytes it is not looked at closely, which takes some milliseconds:
+        what is shared with the warm parent is then counted too.
+        """
+        found = {}
+        for pid in _children(self._proc, "self"):
+            used = _family(self._proc, pid, shared=True)
+            found[_inner(self._proc, pid)] = used if used < most else _family(self._proc, pid)
+        return found
 
 
 def enter(shown: Iterable[Path], hidden: Iterable[Path] = (), network: bool = False) -> Room:
@@ -273,21 +281,29 @@ def _inner(proc: int, pid: int) -> int:
     return int(status.split("NSpid:")[1].splitlines()[0].split()[-2])
 
 
-def _family(proc: int, pid: int) -> int:
-    """Bytes in use by a process and by all below it, without what they share with the warm parent."""
-    page, total, left = os.sysconf("SC_PAGE_SIZE"), 0, [pid]
+def _family(proc: int, pid: int, shared: bool = False) -> int:
+    """Bytes in use by a process and by all below it; shared: with what they share with the warm parent."""
+    total, left = 0, [pid]
     while left:
         pid = left.pop()
         try:
-            rolled = _read(proc, f"{pid}/smaps_rollup")
-            total += sum(int(line.split()[1]) * 1024 for line in rolled.splitlines() if line.startswith("Private_"))
-        except OSError:
-            try:
-                total += int(_read(proc, f"{pid}/statm").split()[1]) * page
-            except OSError:
-                continue
+            total += _resident(proc, pid) if shared else _private(proc, pid)
+        except OSError:  # it ended meanwhile
+            continue
         left += _children(proc, pid)
     return total
+
+
+def _resident(proc: int, pid: int) -> int:
+    return int(_read(proc, f"{pid}/statm").split()[1]) * os.sysconf("SC_PAGE_SIZE")
+
+
+def _private(proc: int, pid: int) -> int:
+    try:
+        rolled = _read(proc, f"{pid}/smaps_rollup")
+    except OSError:
+        return _resident(proc, pid)
+    return sum(int(line.split()[1]) * 1024 for line in rolled.splitlines() if line.startswith("Private_"))
 
 
 def programs() -> tuple[Path, ...]:
