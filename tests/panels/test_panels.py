@@ -123,16 +123,17 @@ def test_a_buttress_thread_pushes_outward_one_way_only():
     """1000 N push a nut outward with 1000 tan 3° = 52 N over the load flank, 577 N over the other (hand-worked)."""
     panel = open_panel("thread_forms")
     panel.commit("300 N")
-    assert shown(panel)["Outward push of 1000 N"] == "577 N" and shown(panel)["Depth of engagement H₁"] == "2.165 mm"
+    assert shown(panel)["Outward push of 1000 N"] == "577 N, 57.7 %"
+    assert shown(panel)["Depth of engagement H₁"] == "2.165 mm"  # 0.541266 P, ISO 68-1
     panel.type_in("form", "Buttress 3°/30°")
-    assert shown(panel)["Outward push of 1000 N"] == "52 N" and "You said 300 N" in panel.message
+    assert shown(panel)["Outward push of 1000 N"] == "52 N, 5.2 %" and "You said 300 N" in panel.message
     assert "tan 3° = 52 N" in panel.why
     panel.type_in("load", "towards the head")
-    assert shown(panel)["Outward push of 1000 N"] == "577 N" and "one way only" in panel.message
+    assert shown(panel)["Outward push of 1000 N"] == "577 N, 57.7 %" and "one way only" in panel.message
     panel.type_in("starts", "3")
     assert shown(panel)["Lead"] == "12 mm" and shown(panel)["Lead angle"] == "12.66°"  # tan = 12 / (17 pi)
     panel.type_in("form", "square")
-    assert shown(panel)["Outward push of 1000 N"] == "0 N"
+    assert shown(panel)["Outward push of 1000 N"] == "0 N, 0.0 %"
     panel.type_in("form", "Whitworth")
     assert "not in the list" in panel.message and panel.values["form"] == "square"
 

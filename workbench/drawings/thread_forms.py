@@ -143,9 +143,9 @@ class ThreadForms:
 
     def _show_load(self, one, away):
         """The arrow F on the nut's face."""
-        (left, _), (right, crest) = self.px([(NUT_FROM * one.pitch_mm, 0), (NUT_TO * one.pitch_mm, one.major_mm / 2)])
+        (left, _), (right, _) = self.px([(NUT_FROM * one.pitch_mm, 0), (NUT_TO * one.pitch_mm, 0)])
         at, way = (left, -1) if away else (right, 1)
-        y = (crest + self.top) / 2 + 6
+        y = self.top - 11  # clear of the angles
         self.load_arrow.set_path(outline([
             (at, y), (at + way * 20, y + 8), (at + way * 20, y + 3), (at + way * 46, y + 3), (at + way * 46, y - 3),
             (at + way * 20, y - 3), (at + way * 20, y - 8)]))

@@ -36,7 +36,8 @@ function buildWords(model, control, id) {
     if (value() === refused) refused = null;
     field.disabled = model.get("locked");
   };
-  return { node: make("div", { class: "wb-control" }, make("label", { for: id }, control.label), field), show,
+  field.addEventListener("blur", show); // left without being mended: what still holds
+  return { node: make("div", { class: "wb-worded" }, make("label", { for: id }, control.label), field), show,
     first: field };
 }
 

@@ -1,7 +1,7 @@
 """The board: one small widget for all panels: prediction, controls, picture, result, message.
 
-It is locked until a prediction is committed: nothing is drawn, no control moves. A control has a slider
-and a text field; an entry out of range is refused with the reason, never bent. What breaks in a callback
+It is locked until a prediction is committed: nothing is drawn, no control moves. A control is a slider
+with a text field, a list to pick from, or a field for words; an entry out of range is refused with the reason, never bent. What breaks in a callback
 stands in the message line and in the trait `fault`, which tests and the scan of saved widget state read.
 """
 

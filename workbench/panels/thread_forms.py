@@ -40,7 +40,8 @@ def thread_forms():
             message = f"The other flank carries now: {push:.0f} N. A buttress thread takes thrust one way only."
         return Shown(
             drawing.png(), drawing.text(),
-            (("You said, for buttress 3°/30°", prediction), (f"Outward push of {LOAD_N} N", f"{push:.0f} N"),
+            (("You said, for buttress 3°/30°", prediction),
+             (f"Outward push of {LOAD_N} N", f"{push:.0f} N, {100 * push / LOAD_N:.1f} %"),
              ("Lead", f"{one.lead_mm:g} mm"), ("Lead angle", f"{one.lead_angle_deg:.2f}°"),
              ("Depth of engagement H₁", f"{one.engagement_mm:.3f} mm")),
             message or "Take the form “buttress 3°/30°”. Then let the load push the other way.",
