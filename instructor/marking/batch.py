@@ -33,10 +33,11 @@ def mark(cohort: Cohort, release: str, candidates: Iterable[int], accept_held: b
     notebook, for tests. quick: read plain entries without running anything (see `short_way`).
     """
     slip, released = released_notebook(cohort, release)
+    layout = reading.Layout(released)
     roll = () if accept_held else cohort.roll
     made = Pool(hidden=(cohort.root,)) if pool is None and runner is None else nullcontext(pool)
     with recording.ledger(cohort, release) as ledger, made as pool:
-        works = (_read(cohort, slip, released, candidate) for candidate in candidates)
+        works = (_read(cohort, slip, layout, candidate) for candidate in candidates)
         ran = _one_by_one(works, runner) if runner else pool.run(_to_run(works, released, quick))
         for work, run in ran:
             yield _finish(cohort, ledger, work, run, released, roll)
@@ -53,11 +54,11 @@ class _Work:
     problem: str = ""
 
 
-def _read(cohort: Cohort, slip: Slip, released: NotebookNode, candidate: int) -> _Work:
+def _read(cohort: Cohort, slip: Slip, layout: reading.Layout, candidate: int) -> _Work:
     path = cohort.submitted(candidate, slip.name) / f"{slip.lesson}.ipynb"
     work = _Work(slip, candidate, _fingerprint(path))
     try:
-        work.submitted = reading.read_file(path, released)
+        work.submitted = reading.read_file(path, layout)
     except reading.Unreadable as reason:
         work.problem = f"not marked: {reason}"
     except Exception as fault:  # a fault of ours must not cost the others their marks; it is told, not hidden

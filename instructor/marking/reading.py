@@ -35,7 +35,20 @@ class Reading:
     findings: tuple[str, ...]
 
 
-def read_file(path: Path, release: NotebookNode) -> Reading:
+class Layout:
+    """A released notebook as submissions are read against it; put together once for all of them."""
+
+    def __init__(self, notebook: NotebookNode):
+        self.notebook = notebook
+        # by nbgrader's name: what is marked or locked; by the cell's id: plain cells, which are the apprentice's
+        self.named = {name: cell for cell in notebook.cells if (name := _grade_id(cell))}
+        self.free = {cell.id: cell for cell in notebook.cells if not _grade_id(cell)}
+        self.by_id = {cell.id: _grade_id(cell) or cell.id for cell in notebook.cells}
+        self.locked = {name: cell.source.rstrip() for name, cell in self.named.items() if not _is_answer(cell)}
+        self.empty = {name: cell.source.split() for name, cell in self.named.items() if _is_answer(cell)}
+
+
+def read_file(path: Path, layout: Layout) -> Reading:
     """Read a submitted file; raises `Unreadable` with the reason."""
     try:
         size = path.stat().st_size
@@ -47,13 +60,13 @@ def read_file(path: Path, release: NotebookNode) -> Reading:
         raise Unreadable("there is no such file") from None
     except OSError as failed:
         raise Unreadable(f"the file cannot be opened: {failed.strerror}") from None
-    return read_content(content, release)
+    return read_content(content, layout)
 
 
-def read_content(content: bytes, release: NotebookNode) -> Reading:
+def read_content(content: bytes, layout: Layout) -> Reading:
     """Read a submitted file's content."""
     cells, found = _parse(content)
-    return _restore(cells, release, found)
+    return _restore(cells, layout, found)
 
 
 def _parse(content: bytes) -> tuple[list[dict], list[str]]:
@@ -113,53 +126,48 @@ def _tidy(cells) -> tuple[list[dict], list[str]]:
     return kept, [f"{thrown} cells without text, or with far too much, were left out"] if thrown else []
 
 
-def _restore(cells: list[dict], release: NotebookNode, found: list[str]) -> Reading:
+def _restore(cells: list[dict], layout: Layout, found: list[str]) -> Reading:
     """The release, with what the apprentice wrote put back at its place."""
-    released = {_grade_id(cell): cell for cell in release.cells if _grade_id(cell)}
-    by_cell_id = {cell.id: _grade_id(cell) or cell.id for cell in release.cells}
-    free = {cell.id: cell for cell in release.cells if not _grade_id(cell)}
-    written: dict[str, str] = {}  # answer's name -> source
+    written: dict[str, str] = {}  # source, by answer's name or plain cell's id
     own: dict[str, list[dict]] = {}  # extra cells, by the released cell that they stand below
-    order, place = [], ""
+    order, place = {}, ""
     for cell in cells:
-        name, note = _recognised(cell, released, by_cell_id)
+        name, note = _recognised(cell, layout)
         if note:
             found.append(note)
-        if name in released:
+        if name in layout.named:
             if name in order:
                 found.append(f"cell {name} stands in the notebook more than once")
-            else:
-                order.append(name)
-            place = name
-            if _is_answer(released[name]):
-                _take_answer(cell, name, written, released, found)
-            elif cell["source"].rstrip() != released[name].source.rstrip():
+            order[name] = place = name
+            if name in layout.empty:
+                _take_answer(cell, name, written, layout, found)
+            elif cell["source"].rstrip() != layout.locked[name]:
                 found.append(f"locked cell {name} was edited; the released text counts")
-        elif name in free:
-            free[name] = cell
+        elif name in layout.free:
+            written[name] = cell["source"]
             place = name
         elif cell["source"].strip():
             own.setdefault(place, []).append(cell)
-    missing = [name for name in released if name not in order]
+    missing = [name for name in layout.named if name not in order]
     if missing:
         found.append(f"missing, and put back from the release: {', '.join(missing)}")
-    if order != [name for name in released if name in order]:
+    if list(order) != [name for name in layout.named if name in order]:
         found.append("cells were moved; they were put back in the released order")
-    return Reading(_assembled(release, written, free, own), tuple(found))
+    return Reading(_assembled(layout, written, own), tuple(found))
 
 
-def _recognised(cell: dict, released: dict, by_cell_id: dict) -> tuple[str | None, str]:
+def _recognised(cell: dict, layout: Layout) -> tuple[str | None, str]:
     """The released cell that a submitted cell is, and a note where its marking had been lost or changed.
 
     An answer cell is known by its first comment, which is what the kernel goes by; else by nbgrader's
     name, else by the cell's id.
     """
-    marked, identity = _grade_id(cell), by_cell_id.get(cell["id"])
+    marked, identity = _grade_id(cell), layout.by_id.get(cell["id"])
     comment = _ANSWER.match(cell["source"])
-    if comment and comment[2] in released and _is_answer(released[comment[2]]):
+    if comment and comment[2] in layout.empty:
         name = comment[2]
         return name, f"answer cell {name} was renamed {marked!r}" if marked not in (name, None) else ""
-    if marked in released:
+    if marked in layout.named:
         return marked, ""
     note = f"cell {marked!r} is foreign to this release; it was taken as an extra cell" if marked else ""
     if identity is not None:
@@ -167,29 +175,28 @@ def _recognised(cell: dict, released: dict, by_cell_id: dict) -> tuple[str | Non
     return None, note
 
 
-def _take_answer(cell, name: str, written: dict, released: dict, found: list[str]) -> None:
+def _take_answer(cell: dict, name: str, written: dict, layout: Layout, found: list[str]) -> None:
     """Keep what stands in an answer cell; of several, the last that holds an answer."""
     if cell["cell_type"] != "code":
         found.append(f"answer cell {name} had become {cell['cell_type']} text; it was read all the same")
-    empty = cell["source"].split() == released[name].source.split()
-    if not empty or name not in written:
+    if name not in written or cell["source"].split() != layout.empty[name]:
         written[name] = cell["source"]
 
 
-def _assembled(release: NotebookNode, written: dict, free: dict, own: dict) -> NotebookNode:
-    # cells are copied as far as they change: their sources; the rest is shared with the release
-    notebook = NotebookNode({**release, "cells": []})
-    taken = {cell.id for cell in release.cells}
-    notebook.cells += _extra(own.get("", ()), taken)
-    for cell in release.cells:
-        cell = NotebookNode(cell)
-        name = _grade_id(cell) or cell.id
+def _assembled(layout: Layout, written: dict, own: dict) -> NotebookNode:
+    """The release's own cells, shared but for those whose text is the apprentice's, with the extra cells between."""
+    cells, taken = [], set(layout.by_id)
+    cells += _extra(own.get("", ()), taken)
+    for cell in layout.notebook.cells:
+        name = layout.by_id[cell.id]
         if name in written:
+            cell = NotebookNode(cell)
             cell.source = written[name]
-        elif cell.id in free:
-            cell.source = free[cell.id]["source"]
-        notebook.cells.append(cell)
-        notebook.cells += _extra(own.get(name, ()), taken)
+        cells.append(cell)
+        if name in own:
+            cells += _extra(own[name], taken)
+    notebook = NotebookNode(layout.notebook)
+    dict.update(notebook, cells=cells)  # as they are: set as an attribute they would be copied, all of them
     return notebook
 
 
@@ -200,8 +207,8 @@ def _extra(cells, taken: set[str]):
         while f"own-{number}" in taken:
             number += 1
         taken.add(f"own-{number}")
-        make = nbformat.v4.new_code_cell if cell["cell_type"] == "code" else nbformat.v4.new_markdown_cell
-        yield make(cell["source"], id=f"own-{number}")
+        kind = "code" if cell["cell_type"] == "code" else "markdown"
+        yield NotebookNode(cell_type=kind, id=f"own-{number}", metadata=NotebookNode(), source=cell["source"])
 
 
 def _grade_id(cell: dict) -> str | None:
@@ -212,8 +219,3 @@ def _grade_id(cell: dict) -> str | None:
 
 def _is_answer(cell: NotebookNode) -> bool:
     return bool(cell.metadata.nbgrader.get("solution"))
-
-
-def answer_names(release: NotebookNode) -> tuple[str, ...]:
-    """The names of a release's answers, in order."""
-    return tuple(_grade_id(cell) for cell in release.cells if _grade_id(cell) and _is_answer(cell))
