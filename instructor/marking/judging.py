@@ -12,7 +12,7 @@ import numpy as np
 
 from instructor.marking.running import Run
 from workbench.entry import NotRead, read
-from workbench.exercises import find, of_lesson
+from workbench.exercises import of_lesson
 from workbench.exercises.exercise import Quantity
 from workbench.marking import NOT_JUDGED, RIGHT, Verdict, judge_lesson
 
@@ -56,39 +56,42 @@ def _held(lesson, candidate, series, entries, verdicts, roll) -> str:
 
     Looked at are the numbers; a letter fits one in four by chance.
     """
-    roll = tuple(roll)
-    others = [one for one in roll if one != candidate]
     typed = {name: entry for name, entry in entries.items() if entry is not None}
     own = {name for name, verdict in verdicts.items() if verdict.standing == RIGHT}
-    if not others or len(typed.keys() - own) < FITS:
+    roll = tuple(roll)
+    if not roll or len(typed.keys() - own) < FITS:
         return ""
-    fits = np.zeros(len(others), dtype=int)  # answers right for each of the others
-    new = np.zeros(len(others), dtype=int)  # of these, the ones that are wrong for the candidate
+    numbers, rights = _along(lesson, series, roll)
+    fits = np.zeros(len(numbers), dtype=int)  # answers right for each on the roll
+    new = np.zeros(len(numbers), dtype=int)  # of these, the ones that are wrong for the candidate
     for exercise in of_lesson(lesson):
-        if not isinstance(exercise.answer, Quantity) or exercise.name not in typed:
+        if exercise.name not in rights or exercise.name not in typed:
             continue
         try:
             value = read(typed[exercise.name], exercise.answer, {}).value
         except NotRead:
             continue
-        right, tolerance = _right_values(exercise.key, series, roll)
+        right, tolerance = rights[exercise.name]
         same = np.abs(right - value) <= tolerance * (1 + 1e-9) + 1e-12
-        same = same[np.array(roll) != candidate]
         fits += same
         new += same & (exercise.name not in own)
+    fits[numbers == candidate] = -1
     best = int(np.argmax(fits))
     if new[best] < max(FITS, len(typed) / SHARE) or fits[best] <= len(own):
         return ""
     return (
-        f"{fits[best]} answers are right for candidate {others[best]}'s numbers and only {len(own)} for candidate "
+        f"{fits[best]} answers are right for candidate {numbers[best]}'s numbers and only {len(own)} for candidate "
         f"{candidate}'s own: was the number set wrongly, or the work handed in under another number?"
     )
 
 
-@lru_cache(maxsize=256)
-def _right_values(key: str, series: int, roll: tuple[int, ...]) -> tuple[np.ndarray, np.ndarray]:
-    """The right values of one item and their tolerances, along the roll."""
-    exercise = find(key)
-    variants = [exercise.variant(one, series) for one in roll]
-    return (np.array([exercise.right(one) for one in variants], dtype=float),
-            np.array([exercise.answer.tolerance(one) for one in variants], dtype=float))
+@lru_cache(maxsize=4)
+def _along(lesson: str, series: int, roll: tuple[int, ...]) -> tuple[np.ndarray, dict[str, tuple]]:
+    """The candidates, and along them each quantity's right values and tolerances, by name."""
+    rights = {}
+    for exercise in of_lesson(lesson):
+        if isinstance(exercise.answer, Quantity):
+            variants = [exercise.variant(one, series) for one in roll]
+            rights[exercise.name] = (np.array([exercise.right(one) for one in variants], dtype=float),
+                                     np.array([exercise.answer.tolerance(one) for one in variants], dtype=float))
+    return np.array(roll), rights

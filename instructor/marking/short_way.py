@@ -66,42 +66,33 @@ def _entry(source: str, candidate: int, series: int) -> tuple[str, str, str | No
     # only comments and answer lines, from the very start of a line: nothing that the shell itself would act on
     if any(line and line[0] != "#" and not line.lower().startswith(name) for line in lines):
         return None
-    called = _called(answer_line.rewritten(source, key), name)
-    if called is None or called[1] != key:
+    called = _called(answer_line.rewritten(source, key), key)
+    if called is None:
         return None
-    if called[0] == "hand_back":
-        return key, "", called[2]
+    does, text = called
+    if does == "hand_back":
+        return key, "", text
     exercise = exercises.find(key)
     try:
-        read(called[2], exercise.answer, exercise.variant(candidate, series))
+        read(text, exercise.answer, exercise.variant(candidate, series))
     except NotRead as reason:
-        return None if _is_expression(called[2]) else (key, "", str(reason))
-    return key, called[2], None
+        return None if _is_expression(text) else (key, "", str(reason))
+    return key, text, None
 
 
-_MODULE = ast.dump(ast.parse(answer_line.CALL, mode="eval").body)
-
-
-def _called(code: str, name: str) -> tuple[str, str, str] | None:
-    """The one call that a rewritten answer cell consists of, with its two texts; None if there is more in it."""
-    try:
-        body = ast.parse(code).body
-    except (SyntaxError, ValueError, RecursionError, MemoryError):
-        return None
-    match body:
-        case [ast.Assign(targets=[ast.Name(id=target)], value=ast.Call() as call)] if target == name:
-            wanted = "answer"
-        case [ast.Expr(value=ast.Call() as call)]:
-            wanted = "hand_back"
-        case _:
+def _called(code: str, key: str) -> tuple[str, str] | None:
+    """What a rewritten answer cell calls, and with which text; None unless that one call is all of it."""
+    for does, begin in (("answer", f"{key.split('.')[1]} = {answer_line.CALL}.answer({key!r}, "),
+                        ("hand_back", f"{answer_line.CALL}.hand_back({key!r}, ")):
+        if not code.startswith(begin):
+            continue
+        try:
+            text = ast.literal_eval(code[len(begin):].removesuffix(")\n"))
+        except (SyntaxError, ValueError, TypeError, RecursionError, MemoryError):
             return None
-    match call:
-        case ast.Call(
-            func=ast.Attribute(value=module, attr=attribute),
-            args=[ast.Constant(value=str() as key), ast.Constant(value=str() as text)],
-            keywords=[],
-        ) if attribute == wanted and ast.dump(module) == _MODULE:
-            return wanted, key, text
+        # letter by letter what the rewriting makes of this text, so there is nothing else in it
+        if isinstance(text, str) and code == f"{begin}{text!r})\n":
+            return does, text
     return None
 
 
