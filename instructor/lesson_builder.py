@@ -9,6 +9,7 @@ A lesson is authored as Markdown in instructor/lessons/<lesson>.md:
     +++                       starts a new Markdown cell
     ```{question} travel      question, answer line and check of the exercise `<lesson>.travel`
     ```{panel} micrometer     a panel, its code hidden
+    ```{marks}                the apprentice's marks so far
     ```{python}               a plain code cell
 each block closed by ``` on a line of its own. Ids come from the text's order, so the same text always gives
 the same notebook.
@@ -80,6 +81,9 @@ def build(text: LessonText) -> NotebookNode:
         elif kind == "panel":
             source = f'# Panel: run this cell to see it\nimport workbench\nworkbench.panel("{argument}")'
             notebook.cells.append(_locked(f"panel-{argument}-{number:03d}", source))
+        elif kind == "marks":
+            source = f'# Your marks so far: run this cell\nimport workbench\nworkbench.marks("{text.name}")'
+            notebook.cells.append(_locked(f"marks-{number:03d}", source))
         else:
             asks = True
             notebook.cells.extend(_question(text.name, argument))
@@ -111,9 +115,9 @@ def _parts(text: LessonText) -> Iterator[tuple[str, str, str]]:
         elif opening and not fence:
             yield from _markdown_part(lines)
             block, lines = (opening[1], opening[2].strip()), []
-            if block[0] not in ("question", "panel", "python"):
-                raise unknown(f"block at {where}", block[0], ("question", "panel", "python"))
-            if block[0] != "python" and not re.fullmatch(r"[a-z]\w*", block[1]):
+            if block[0] not in ("question", "panel", "marks", "python"):
+                raise unknown(f"block at {where}", block[0], ("question", "panel", "marks", "python"))
+            if block[0] in ("question", "panel") and not re.fullmatch(r"[a-z]\w*", block[1]):
                 raise Refusal(f"{where}: {block[1]!r} is not the name of a {block[0]}")
         elif line.rstrip() == "+++" and not fence:
             yield from _markdown_part(lines)

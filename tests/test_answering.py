@@ -70,6 +70,8 @@ CHECK = 'import workbench\nworkbench.check("toy.read")'
         "import math\nread = math.fsum([7.5, 0.38])",
         "import pint\nQ = pint.UnitRegistry().Quantity\nread = Q(7.88, 'mm')",
         "read == 7.88 mm",
+        "read 7.88 mm",
+        "read = read 7.88 mm",
     ],
 )
 def test_the_answer_line_is_read_as_it_is_typed(shell, line):
@@ -89,9 +91,10 @@ def test_the_answer_line_is_read_as_it_is_typed(shell, line):
         ("read = 7.88 mm\nread = 7.38 mm", "2 lines"),
         ("", "answer line is gone"),
         ("read = 7.88 mm\nwhat on earth", "what on earth"),
-        ("read = thimble", "nobody has set it yet"),
+        ("read = thimble", "no number"),
+        ("read = thimble + 1", "nobody has set it yet"),
         ("read = 1 / 0", "ZeroDivisionError"),
-        ("read = [7.88]", "no number"),
+        ("read = [7.88]", "does not begin with a number"),
         ("read = print", "not an answer"),
         ("read = 7.88 mm)(", "not known"),
     ],
@@ -233,3 +236,23 @@ def test_a_marking_run_sets_the_candidate_and_logs_nothing(shell, tmp_path, monk
     assert (now.candidate, now.series, now.shows_verdicts) == (9, 2, True)
     assert "Right" in run(shell, CELL + "read = 7.88 mm")
     assert not (tmp_path / "attempts.jsonl").exists()
+
+
+def test_a_follow_on_waits_for_the_answer_that_it_builds_on(shell):
+    """After a restart an answer worked from an own earlier slip is not judged before that slip is run again."""
+    said = run(shell, "# Answer toy.size\nsize = 7.36")
+    assert "Not judged" in said and "builds on your answer read =" in said
+    run(shell, CELL + "read = 7.38")
+    assert "own earlier value" in run(shell, "# Answer toy.size\nsize = 7.36")
+
+
+def test_the_marks_so_far_are_summed(shell, tmp_path):
+    """The sum holds what was judged in this kernel; an assessment says only how many answers were read."""
+    total = 'import workbench\nworkbench.marks("toy")'
+    assert "0 of 5 marks so far" in run(shell, total)
+    run(shell, CELL + "read = 7.88")
+    said = run(shell, total)
+    assert "2 of 5 marks so far" in said and "1 of 3 questions" in said and "Not yet right: 2, 3" in said
+    (tmp_path / "release.json").write_text('{"lesson": "toy", "mode": "assessment", "series": 1}')
+    said = run(shell, total)
+    assert "1 of 3 answers are read" in said and "marks" not in said

@@ -1,9 +1,9 @@
 """A workbench for mechanical fastening: its computations, drawings, panels and exercises.
 
-What a lesson's cells call is here: `start`, `ask`, `check`, `panel`. Nothing is loaded before it is used.
+What a lesson's cells call is here: `start`, `ask`, `check`, `marks`, `panel`. Nothing is loaded before it is used.
 """
 
-_NOTEBOOK = {"start", "ask", "check", "solution", "answers"}
+_NOTEBOOK = {"start", "ask", "check", "marks", "solution", "answers"}
 
 __all__ = sorted(_NOTEBOOK | {"panel"})
 

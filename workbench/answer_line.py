@@ -43,7 +43,10 @@ def rewritten(source: str, key: str) -> str:
     An answer cell in which no single answer line is found becomes a call that hands it back.
     """
     name = key.split(".")[1]
-    line_of = re.compile(rf"^\s*{name}\s*(?:=|:(?=[^=]))\s*(?P<text>.*)$", re.I)
+    # the sign may be a colon, or forgotten before a number; the name may stand twice
+    line_of = re.compile(
+        rf"^\s*{name}\s*(?:=|:(?=[^=])|\s(?=\s*[-+−.\d\"'“]))\s*(?:{name}\b[\s=:]*)?(?P<text>.*)$", re.I
+    )
     others, texts = [], []
     for line in source.splitlines():
         found = line_of.match(line)
@@ -82,7 +85,7 @@ def _no_answer_line(name: str, others: list[str]) -> str:
     word = re.match(r"\w+(?=\s*=)", typed)
     if word and difflib.get_close_matches(word[0].lower(), [name], cutoff=0.5):
         return f"the line begins with “{word[0]}”; the name here is {name}: type {name} = and then your answer"
-    return f"no line begins with {name} =; type it as {name} = {re.sub(r'^[^=]*=', '', typed).strip()[:40]}"
+    return f"no line begins with {name} =; type {name} = and then your answer"
 
 
 def _is_python(text: str) -> bool:

@@ -165,6 +165,17 @@ def ask(key: str):
     _asked_of[key] = (now.candidate, now.series)
 
 
+def marks(lesson: str):
+    """Show the marks so far: of the answers that were run in this kernel."""
+    from workbench import exercises, question_sheet
+
+    _ready()
+    now = session.current()
+    if not now.marking:
+        asked = exercises.of_lesson(lesson)
+        _display(question_sheet.marks_so_far(asked, [_verdict(exercise) for exercise in asked], now))
+
+
 def start(lesson: str):
     """Show the head of a lesson: whose numbers these are, how it is marked, how to answer."""
     from workbench import question_sheet
@@ -220,7 +231,9 @@ def _evaluated(text: str, kind, variant) -> str | None:
         try:
             value = eval(compile(ast.Expression(tree), "<answer>", "eval"), _namespace())  # noqa: S307
         except NameError as error:
-            if isinstance(kind, Designation):  # a misspelt call-out often looks like a name
+            if isinstance(tree, ast.Name) or isinstance(
+                kind, Designation
+            ):  # a word, a wrong letter or a misspelt call-out looks like a name
                 raise reason from None
             raise NotRead(f"{error}: in this session nobody has set it yet. {reason}") from None
         except Exception as error:
@@ -283,6 +296,10 @@ def _verdict(exercise):
         verdict = replace(verdict, standing=marking.NOT_JUDGED, marks=0, tag="", message=_WHOSE)
     elif _asked_of.get(exercise.key, (now.candidate, now.series)) != (now.candidate, now.series):
         verdict = replace(verdict, standing=marking.NOT_JUDGED, marks=0, tag="", message=_OTHERS)
+    elif verdict.standing not in (marking.RIGHT, marking.NOT_JUDGED) and _waits_for(exercise.follows, now):
+        reason = f"this builds on your answer {exercise.follows.name} =, not yet run since this page was opened"
+        message = f"Nothing is lost: {reason}. Run that cell, then this one again."
+        verdict = replace(verdict, standing=marking.NOT_JUDGED, marks=0, tag="", message=message)
     elif verdict.standing == marking.NOT_JUDGED:
         reason = _refusals.get(exercise.key, f"run the cell that begins “{exercise.name} =” first")
         verdict = replace(verdict, message=f"Nothing is lost: {reason}.")
@@ -290,12 +307,19 @@ def _verdict(exercise):
     return verdict if now.shows_verdicts else Sealed(verdict)
 
 
+def _waits_for(before, now) -> bool:
+    """True where the answer that this one builds on was not run in this kernel: its slip could not be seen."""
+    return before is not None and not now.marking and before.key not in _entries and before.key not in _refusals
+
+
 class Sealed:
     """A verdict that is not shown before the work is handed in."""
 
     def __init__(self, verdict):
         self.verdict = verdict
-        self.standing, self.tag = "read", ""
+        from workbench import marking
+
+        self.standing, self.tag = verdict.standing if verdict.standing == marking.NOT_JUDGED else "read", ""
 
     def html(self) -> str:
         """What the apprentice sees: that the entry was read, or why it was not."""

@@ -141,6 +141,8 @@ def _quantity(text: str, kind: Quantity) -> Reading:
     elif found := _NUMBER.match(text):
         values = _numbers(found, text)
     else:
+        if re.search(r"\d", text):
+            raise NotRead(f"“{text[:40]}” does not begin with a number: type only the value behind the = sign")
         raise NotRead(f"no number is found in “{text}”: type it as 3.25 {_unit_label(kind.unit)}".rstrip())
     rest = text[found.end() :].strip()
     if re.match(r"[\d.,/]", rest):
@@ -155,6 +157,8 @@ def _quantity(text: str, kind: Quantity) -> Reading:
             f"and no mark for thousands ({text.replace(',', '')})"
         )
     value = fitting[0]
+    if kind.step == 1 and kind.unit in unit_names.COUNTS.values() and value != round(value):
+        raise NotRead(f"“{text}” is no whole number: {kind.unit} are counted, so type a whole number")
     if not math.isfinite(value):
         raise NotRead(f"“{text}” is far too large")
     return Reading(value, _shown(text, rest, value, kind))
@@ -164,7 +168,7 @@ def _numbers(found: re.Match, text: str) -> list[float]:
     """All that a number can mean: one value, or two where a comma may be a decimal or a thousands mark."""
     digits = found["digits"].rstrip(" ")
     if " " in digits and not re.fullmatch(r"\d{1,3}( \d{3})+([.,]\d*)?", digits):
-        raise NotRead(f"“{text}” holds two numbers: type one value")
+        raise NotRead(f"“{text}” holds two numbers: type one value, such as 18.5")
     digits = digits.replace(" ", "")
     power = re.sub(r"\s|e|[x*·]\s*10\s*\^?", "", found["power"] or "", flags=re.I) or "0"
     if abs(int(power[:9])) > 30:

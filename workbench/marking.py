@@ -103,11 +103,10 @@ def judge(exercise: Exercise, variant: Variant, entry: str | None, earlier: str 
                 said = {**numbers, "entry": echo}
                 message = f"{filled(misstep.diagnosis, said)} Next: {filled(misstep.next_step, said)}"
                 return verdict(MISSTEP, misstep.keeps, misstep.tag, message, echo)
-    return verdict(
-        NOT_YET,
-        message=_NOT_YET,
-        echo=echo,
-    )
+    if isinstance(exercise.answer, Quantity):
+        for tag, message in _general_slips(exercise.answer, value, exercise.right(variant), variant):
+            return verdict(MISSTEP, tag=tag, message=f"{echo} {message}", echo=echo)
+    return verdict(NOT_YET, message=_NOT_YET, echo=echo)
 
 
 def judge_lesson(lesson: str, candidate: int, entries: Mapping[str, str | None], series: int = 1) -> dict[str, Verdict]:
@@ -151,7 +150,27 @@ def filled(text: str, variant: Variant) -> str:
     return Formatter().vformat(text, (), variant)
 
 
-_NOT_YET = "It fits none of the slips that I know. Open the first hint and go through it slowly."
+def _general_slips(kind: Quantity, value: float, right: float, variant: Variant):
+    """The slips that any quantity can show: a moved decimal point (or another unit), rounding too early."""
+    if right and any(kind.same(value * 10**power, right, variant) for power in (-3, -2, -1, 1, 2, 3)):
+        yield (
+            "decimal-point-moved",
+            (
+                "has the right figures, but the decimal point or the unit is off. "
+                "Next: compare with something that you know. Should the number be larger or smaller?"
+            ),
+        )
+    if kind.decimals and abs(value - round(right, kind.decimals - 1)) < 1e-9:
+        yield (
+            "rounded-too-early",
+            (
+                "is close, but it was rounded too early. "
+                f"Next: work it out again and keep {kind.decimals} decimals to the end."
+            ),
+        )
+
+
+_NOT_YET = "It comes from none of the slips that I know. Open the first hint and go through it slowly."
 _CARRIED_MESSAGE = "Right, worked from your own earlier value. Go back and look at that earlier value again."
 
 

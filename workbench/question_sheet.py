@@ -53,8 +53,30 @@ def head(lesson: str, session: Session) -> str:
     return (
         f'<div style="{_FRAME};{_TEXT}"><p>{whose}</p><p>{len(asked)} questions, {marks} marks. {judged}</p>'
         "<p>To answer: click behind the = sign, type, then press Shift and Enter together. "
-        "No quotes are needed. A comma or a point may mark the decimals.</p></div>"
+        "No quotes are needed. A comma or a point may mark the decimals.</p><p>By keyboard: the up and down arrows go "
+        "from box to box. Enter goes in, Escape comes out.</p></div>"
     )
+
+
+def marks_so_far(asked, verdicts, session: Session) -> str:
+    """The marks so far, what is still open, and how the questions stand that must be right.
+
+    asked, verdicts: the lesson's exercises and the present verdict on each, in order.
+    """
+    read = sum(verdict.standing != marking.NOT_JUDGED for verdict in verdicts)
+    if not session.shows_verdicts:
+        said = f"<b>{read} of {len(asked)} answers are read.</b> They are judged after you hand in."
+        return f'<p style="{_FRAME}">{said}</p>'
+    given, out_of = sum(verdict.marks for verdict in verdicts), sum(exercise.marks for exercise in asked)
+    pairs = list(zip(asked, verdicts, strict=True))
+    todo = ", ".join(str(number_of(exercise)) for exercise, verdict in pairs if verdict.standing != marking.RIGHT)
+    lines = [f"<b>{given} of {out_of} marks so far.</b> {read} of {len(asked)} questions are judged."]
+    lines.append(f"Not yet right: {todo}." if todo else "All questions are right.")
+    for exercise, verdict in pairs:
+        if exercise.critical:
+            word = "is right" if verdict.standing == marking.RIGHT else "must still be answered right"
+            lines.append(f"The safety question {number_of(exercise)} {word}.")
+    return f'<p style="{_FRAME};{_TEXT}">{" ".join(lines)}</p>'
 
 
 def number_of(exercise: Exercise) -> int:

@@ -7,7 +7,8 @@ A spelling is taken only when it has one meaning in the trade; the others are ha
 # spelling -> the name that pint knows
 SPELLINGS = {
     "mm": "mm", "millimetre": "mm", "millimetres": "mm", "millimeter": "mm", "millimeters": "mm",
-    "cm": "cm", "m": "m", "metre": "m", "metres": "m", "meter": "m", "meters": "m",
+    "cm": "cm", "centimetre": "cm", "centimetres": "cm", "centimeter": "cm", "centimeters": "cm",
+    "m": "m", "metre": "m", "metres": "m", "meter": "m", "meters": "m",
     "um": "um", "µm": "um", "μm": "um", "micrometre": "um", "micrometres": "um",
     "in": "inch", "in.": "inch", "inch": "inch", "inches": "inch", '"': "inch", "′′": "inch", "''": "inch",
     "thou": "thou", "thous": "thou", "thousandth": "thou", "thousandths": "thou",
