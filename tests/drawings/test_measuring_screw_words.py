@@ -20,6 +20,7 @@ def test_each_word_points_at_its_part(screw, gap):
     assert half[0] % 1 == 0.5 and half[0] < gap and half[1] < 0  # half lines stand below the datum
     assert abs(at["datum line"][1]) < 0.2 and at["datum line"][0] < 0
     assert 0 < at["sleeve"][0] < gap < at["thimble"][0] < at["ratchet"][0]
+    assert at["frame"][0] < screw.drawing.anvil_mm < at["face"][0]  # the bow's end behind the fixed face
     assert at["face"][0] == pytest.approx(screw.drawing.anvil_mm + gap)
 
 

@@ -9,7 +9,7 @@ from workbench.drawings.measuring_screw_parts import HUB_FACE
 from workbench.drawings.sheet import DIMENSION, INK, NARROW
 from workbench.screws.measuring import METRIC, reading_of
 
-WORDS = ("face", "sleeve", "thimble", "ratchet", "whole lines", "half lines", "datum line")
+WORDS = ("frame", "face", "sleeve", "thimble", "ratchet", "whole lines", "half lines", "datum line")
 
 
 class LabelledScrew:
@@ -18,7 +18,7 @@ class LabelledScrew:
     def __init__(self, instrument=METRIC):
         self.drawing = MeasuringScrew(instrument)
         general, detail = self.drawing.general, self.drawing.detail
-        views = (general, general, general, general, detail, detail, detail)
+        views = (general, general, general, general, general, detail, detail, detail)
         self.labels = {word: self._label(view, word) for word, view in zip(WORDS, views, strict=True)}
 
     def _label(self, view, word):
@@ -38,6 +38,7 @@ class LabelledScrew:
         thimble = edge + 0.93 * THIMBLE_LENGTH
         face = drawing.anvil_mm + gap
         places = {  # word: (point shown, place of the word), mm
+            "frame": ((drawing.anvil_mm - 5.2, -10.5), (drawing.anvil_mm + 5.5, -13.4)),
             "face": ((face, -2.6), (min(face + 7, HUB_FACE - 3.5), -5.6)),
             "sleeve": ((edge / 2 + 0.5, -6.2), (edge / 2 + 0.5, -11.4)),
             "thimble": ((thimble, -7.6), (thimble, -11.4)),

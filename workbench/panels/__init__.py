@@ -1,9 +1,12 @@
 """Panels: a drawing that the apprentice predicts, then moves. They wire, nothing else.
 
 `open_panel("first_fit")` builds the panel of that name; it draws nothing before a prediction is committed.
+`open_panel("screw_words")` gives a still: a picture alone.
 """
 
 from importlib import import_module
+
+from workbench.panels.still import STILLS, Still
 
 PANELS = {  # name: module of this package that holds the function of that name
     "first_fit": "first_fit",
@@ -16,11 +19,13 @@ PANELS = {  # name: module of this package that holds the function of that name
 
 
 def open_panel(name):
-    """The panel of that name, ready to be shown. Refuses an unknown name with the nearest ones."""
+    """The panel or still of that name, ready to be shown. Refuses an unknown name with the nearest ones."""
     name = str(name)
+    if name in STILLS:
+        return Still(name)
     if name not in PANELS:
         from difflib import get_close_matches
 
-        nearest = get_close_matches(name[:60], PANELS, n=3, cutoff=0.3) or sorted(PANELS)
+        nearest = get_close_matches(name[:60], [*PANELS, *STILLS], n=3, cutoff=0.3) or sorted(PANELS)
         raise ValueError(f"panel {name[:60]!r}: there is none of that name; nearest: {', '.join(nearest)}")
     return getattr(import_module(f"workbench.panels.{PANELS[name]}"), name)()

@@ -18,7 +18,7 @@ def first_fit():
         gap = METRIC.length_of(METRIC.steps_of(OPEN_MM - closed))
         play = METRIC.steps_of(gap - PIN_MM)
         if METRIC.length_of(play) < -MOST_SQUEEZE_MM:
-            raise Refused("The spindle meets the pin before that. Come near with whole turns, then close by divisions.")
+            raise Refused("The face meets the pin before that. Come near with whole turns, then close by divisions.")
         if drawing is None:
             from workbench.drawings.measuring_screw import MeasuringScrew
 
