@@ -15,12 +15,21 @@ const steps = (key, control) => ({
 
 const tidy = (number) => String(Number(number.toFixed(6)));
 
+const RESTARTED = "The kernel was started again: choose Run all.";
+
+// The saved picture's name: what is shown, and how it was set.
+const plain = (text) => String(text).toLowerCase().replace(/[^\p{L}\p{N}.]+/gu, "-").replace(/^-|-$/g, "");
+const nameOf = (model) => {
+  const settings = Object.entries(model.get("held")).map(([name, value]) => `${plain(name)}-${plain(value)}`);
+  return [plain(model.get("title")), ...settings].join("_").slice(0, 150) + ".png";
+};
+
 // A list to pick from, or a field for words. A refused text stays while the cursor is in its field, to be mended.
 function buildWords(model, control, id) {
   const field = control.options
     ? make("select", { id }, ...control.options.map((option) => make("option", { value: option }, option)))
     : make("input", { type: "text", id, autocomplete: "off", spellcheck: "false", class: "wb-words" });
-  const value = () => model.get("values")[control.name];
+  const value = () => model.get("held")[control.name];
   let refused = null;
   const typed = () => {
     if (field.value === value() || field.value === refused) return;
@@ -49,30 +58,34 @@ function buildControl(model, control, id) {
     "aria-label": `${control.label}, ${control.unit}: type a number` });
   const label = make("label", { for: `${id}-slider` }, control.label);
   const unit = make("span", { class: "wb-unit" }, control.unit);
-  const value = () => model.get("values")[control.name];
+  // wanted: where the hand is; held: what the picture shows. They differ while the kernel draws or refuses.
+  const wanted = () => model.get("values")[control.name];
+  const held = () => model.get("held")[control.name];
   const move = (number) => {
     model.set("values", { ...model.get("values"), [control.name]: number });
     model.save_changes();
   };
   slider.addEventListener("input", () => move(Number(slider.value)));
-  slider.addEventListener("keydown", (event) => {
+  const stepped = (event) => {
     const by = steps(event.key, control);
     if (by === undefined) return;
     event.preventDefault();
-    const number = Math.min(control.high, Math.max(control.low, value() + by));
+    const number = Math.min(control.high, Math.max(control.low, wanted() + by));
     move(Number(number.toFixed(6)));
-  });
+  };
+  slider.addEventListener("keydown", stepped);
   const typed = () => {
-    if (field.value !== tidy(value())) model.send({ do: "type", name: control.name, text: field.value });
+    if (field.value !== tidy(held())) model.send({ do: "type", name: control.name, text: field.value });
   };
   field.addEventListener("change", typed);
   field.addEventListener("keydown", (event) => {
     if (event.key === "Enter") typed();
+    if (event.key === "ArrowUp" || event.key === "ArrowDown") stepped(event);
   });
   const show = () => {
-    slider.value = value();
-    slider.setAttribute("aria-valuetext", `${tidy(value())} ${control.unit}`);
-    field.value = tidy(value());
+    slider.value = wanted();
+    slider.setAttribute("aria-valuetext", `${tidy(held())} ${control.unit}`);
+    if (field.value !== tidy(held())) field.value = tidy(held());
     slider.disabled = field.disabled = model.get("locked");
   };
   return { node: make("div", { class: "wb-control" }, label, slider, field, unit), show,
@@ -91,13 +104,13 @@ function render({ model, el }) {
   const message = make("p", { class: "wb-message", role: "status" });
   const why = make("p", { class: "wb-why" });
   const reset = make("button", { type: "button" }, "Start again");
-  const save = make("a", { class: "wb-save", download: "panel.png" }, "Save the picture");
+  const save = make("a", { class: "wb-save" }, "Save the picture");
   const built = model.get("controls").map((control, n) => buildControl(model, control, `${id}-${n}`));
-  const root = make("section", { class: "wb-board", "aria-label": model.get("title"),
+  const root = make("fieldset", { class: "wb-board", "aria-label": model.get("title"),
     "data-lm-suppress-shortcuts": "true" },
     make("p", { class: "wb-title" }, model.get("title")),
-    make("p", { class: "wb-question" }, model.get("question")), form, message,
-    make("div", { class: "wb-controls" }, ...built.map((control) => control.node)), result, waiting, image, why,
+    make("p", { class: "wb-question" }, model.get("question")), form,
+    make("div", { class: "wb-controls" }, ...built.map((control) => control.node)), message, result, waiting, image, why,
     make("div", { class: "wb-foot" }, reset, save));
   el.append(root);
 
@@ -126,6 +139,7 @@ function render({ model, el }) {
     if (there) {
       image.src = address;
       save.href = address;
+      save.download = nameOf(model);
     }
     image.hidden = save.hidden = !there;
     waiting.hidden = there;
@@ -152,11 +166,16 @@ function render({ model, el }) {
     if (!locked && root.contains(document.activeElement)) built[0]?.first.focus();
   };
   const watched = { picture: showPicture, result: showResult, alternative: showWords, message: showWords,
-    why: showWords, values: showValues, locked: showLock };
+    why: showWords, values: showValues, held: showValues, locked: showLock };
   for (const [name, show] of Object.entries(watched)) model.on(`change:${name}`, show);
   // a refused field shows what still holds
   const handed = () => built.forEach((control) => control.show());
   model.on("change:message", handed);
+  const lost = () => {
+    root.disabled = true; // as a set of fields it takes all of them along
+    message.textContent = RESTARTED;
+  };
+  model.on("comm_live_update", lost);
   showPicture();
   showResult();
   showWords();
@@ -164,6 +183,7 @@ function render({ model, el }) {
   return () => {
     for (const [name, show] of Object.entries(watched)) model.off(`change:${name}`, show);
     model.off("change:message", handed);
+    model.off("comm_live_update", lost);
     if (address) URL.revokeObjectURL(address);
   };
 }

@@ -1,8 +1,9 @@
 """The board: one small widget for all panels: prediction, controls, picture, result, message.
 
 It is locked until a prediction is committed: nothing is drawn, no control moves. A control is a slider
-with a text field, a list to pick from, or a field for words; an entry out of range is refused with the reason, never bent. What breaks in a callback
-stands in the message line and in the trait `fault`, which tests and the scan of saved widget state read.
+with a text field, a list to pick from, or a field for words; an entry out of range is refused with the
+reason, never bent. What breaks in a callback stands in the message line and in the trait `fault`, which
+tests and the scan of saved widget state read.
 """
 
 from collections.abc import Callable
@@ -109,7 +110,8 @@ class Shown:
 class Board(anywidget.AnyWidget):
     """title, question: what stands on top. asks: label of the prediction field.
 
-    read: function of the typed prediction giving the text to show for it; raises ValueError with the reason.
+    read: function of the typed prediction giving the text to show for it; raises ValueError with the reason. It is
+    called once for each new beginning.
     moved: function of (values, prediction) giving `Shown`; called only after the prediction.
     """
 
@@ -120,7 +122,8 @@ class Board(anywidget.AnyWidget):
     question = traitlets.Unicode().tag(sync=True)
     asks = traitlets.Unicode().tag(sync=True)
     controls = traitlets.List().tag(sync=True)
-    values = traitlets.Dict().tag(sync=True)
+    values = traitlets.Dict().tag(sync=True)  # where the reader moves them
+    held = traitlets.Dict().tag(sync=True)  # what the picture shows: the last values that were not refused
     locked = traitlets.Bool(True).tag(sync=True)
     prediction = traitlets.Unicode().tag(sync=True)
     picture = traitlets.Bytes().tag(sync=True)
@@ -138,8 +141,7 @@ class Board(anywidget.AnyWidget):
         self._read, self._moved = read, moved
         self._start = {control.name: control.start for control in controls}
         super().__init__(title=title, question=question, asks=asks, controls=[asdict(c) for c in controls],
-                         values=dict(self._start))
-        self._held = dict(self._start)
+                         values=dict(self._start), held=dict(self._start))
         self.observe(lambda change: self._guarded(self._move), "values")
         self.on_msg(lambda widget, content, buffers: self._guarded(self._ask, content))
 
@@ -157,7 +159,7 @@ class Board(anywidget.AnyWidget):
             self.locked = True
             self.prediction = self.message = self.alternative = self.why = self.fault = ""
             self.picture, self.result = b"", []
-            self._held = dict(self._start)
+            self.held = dict(self._start)
             self.values = dict(self._start)
 
     def _ask(self, content):
@@ -186,19 +188,19 @@ class Board(anywidget.AnyWidget):
 
     def _move(self):
         if self.locked:
-            if self.values != self._held:
-                self.values = dict(self._held)  # nothing moves before the prediction
+            if self.values != self.held:
+                self.values = dict(self.held)  # nothing moves before the prediction
             return
         try:
             values = {name: control.read(self.values.get(name)) for name, control in self._controls.items()}
             shown = self._moved(values, self.prediction)
         except Refused as reason:
-            if self.values != self._held:
-                self.values = dict(self._held)  # draws the held state again, which clears the message
+            if self.values != self.held:
+                self.values = dict(self.held)  # draws the held state again, which clears the message
             self.message = str(reason)
             return
-        self._held = values
         with self.hold_sync():
+            self.held = values
             self.picture, self.alternative = shown.picture, shown.alternative
             self.result = [list(line) for line in shown.result]
             self.message, self.why = shown.message, shown.why
