@@ -20,6 +20,8 @@ c.CourseDirectory.source_directory = "source"
 c.CourseDirectory.autograded_directory = "marked"
 c.CourseDirectory.feedback_directory = "feedback"
 
+# the course that nbgrader's own steps name where none is set; PostgreSQL refuses a release of no course
+c.CourseDirectory.course_id = "default_course"
 
 
 class AnswerLine(NbGraderPreprocessor):

@@ -64,6 +64,8 @@ def parser() -> argparse.ArgumentParser:
     whom = one.add_mutually_exclusive_group(required=True)
     whom.add_argument("--candidates", metavar="1-12", help="candidates' numbers, such as 1-12 or 1,2,5")
     whom.add_argument("--roll", type=Path, metavar="FILE", help="a CSV file with a column 'candidate'")
+    one.add_argument("--database", metavar="URL", help="keep the gradebook in this empty PostgreSQL database, such as "
+                     "postgresql://USER@HOST/DATABASE; the password is taken from PGPASSWORD")
 
     one = verb("release", _release, "hand a lesson out to a cohort; a release never changes afterwards", cohort=False)
     one.add_argument("lesson", nargs="?", help="the lesson, such as measuring_screw")
@@ -145,6 +147,10 @@ def _working(desc: str):
 def _enrol(given) -> None:
     candidates = parse_range(given.candidates) if given.candidates else read_roll(given.roll)
     cohort, new = enrol(given.cohort, candidates, given.cohorts)
+    if given.database:
+        from instructor.database import use_database
+
+        use_database(cohort, given.database)
     print(f"{len(new)} new on the roll of {cohort.name}, {len(cohort.roll)} in all. Folder: {cohort.root}")
 
 

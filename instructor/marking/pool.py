@@ -95,7 +95,10 @@ class Pool:
                     raise Refusal(f"cells cannot be run: {died}") from None
                 self.isolate = False  # the rest of the way is the same without namespaces
                 first = self._start()
-                self._await_hello(first)
+                try:
+                    self._await_hello(first)
+                except _Died as again:
+                    raise Refusal(f"cells cannot be run: {again}") from None
                 first.hello["why"] = str(died)
             self.isolated = first.hello["isolated"]
             self.protection = self._protection(first.hello)

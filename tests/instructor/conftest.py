@@ -51,10 +51,11 @@ def marked(finished, tmp_path):
     return copied(finished, tmp_path / "cohorts")
 
 
-def copied(cohort: Cohort, cohorts) -> Cohort:
-    """A copy of a cohort's folder under another parent."""
-    shutil.copytree(cohort.root, cohorts / cohort.name)
-    return open_cohort(cohort.name, cohorts)
+def copied(cohort: Cohort, cohorts, name: str | None = None) -> Cohort:
+    """A copy of a cohort's folder under another parent, by its own name or another."""
+    name = name or cohort.name
+    shutil.copytree(cohort.root, cohorts / name)
+    return open_cohort(name, cohorts)
 
 
 @pytest.fixture
