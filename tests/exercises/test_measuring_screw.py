@@ -61,10 +61,15 @@ WRONG = [
     ("short", {"closed": 48, "reading": 7.88}, [7.40, 7.86, 7.88, 8.36]),
     # 6.64; 25 + 6.14; 25 + 6.5 + 0.36; 50 - 6.64
     ("frame", {"whole": 6, "line": 14}, [6.64, 31.14, 31.86, 43.36]),
-    # 12.5 + 0.32 + 0.007; 12.81 + 0.038; 12.81 + 0.07; 12.31 + 0.007
-    ("vernier", {"whole": 12, "line": 31, "vernier": 7}, [12.827, 12.848, 12.88, 12.317]),
-    # 0.3 + 0.025 + 0.014; + 0.02; + 0.1; 3 + 0.05
-    ("inch", {"tenths": 3, "beyond": 2, "line": 14}, [0.339, 0.334, 0.414, 3.064]),
+    # 12.5 + 0.32 + 0.007; 12.81 + 0.038; 12.81 + 0.07; 12.31 + 0.007;
+    # 12 + 0.32 + 0.007; 12.5 + 0.31; 25 lines from zero + 0.31 + 0.007
+    (
+        "vernier",
+        {"whole": 12, "line": 31, "vernier": 7},
+        [12.827, 12.848, 12.88, 12.317, 12.327, 12.81, 25.317],
+    ),
+    # 0.3 + 0.025 + 0.014; + 0.02; + 0.1; 3 + 0.05; 0.3 + 0.075 + 0.014; 0.3 + 0.05
+    ("inch", {"tenths": 3, "beyond": 2, "line": 14}, [0.339, 0.334, 0.414, 3.064, 0.389, 0.35]),
     # 3.30 - 3.20; - 1.28; - 0.128; 3.2512
     ("clearance", {"thou": 128, "bore": 3.30}, [0.10, 2.02, 3.172, 3.2512]),
     # 1.5/100; 0.75/100; 0.01; 100/3
@@ -77,8 +82,8 @@ WRONG = [
     ("repair", {"before": 30, "after": 29.2, "division": 0.05}, [8, 4, 32, 80]),
     # 0.4; 0.4 + 0.15; 0.4 - 0.3; 0.2 - 0.15
     ("slack", {"back": 20, "division": 0.02, "slack": 0.15}, [0.40, 0.55, 0.10, 0.05]),
-    # 0.1 x 23.1 x 12; 0.1 x 34.6 x 12; 0.1 x 11.6 x 32
-    ("warm", {"reading": 100, "degc": 32, "work": 23.1, "own": 11.5}, [27.72, 41.52, 37.12]),
+    # 0.1 x 23.1 x 12; 0.1 x 34.6 x 12; 0.1 x 11.6 x 32; 100 x 11.6 x 12
+    ("warm", {"reading": 100, "degc": 32, "work": 23.1, "own": 11.5}, [27.72, 41.52, 37.12, 13920]),
     # 10; + 0.004; 9.964 + 0.004; - 0.008
     ("sure", {"lower": 9.964, "upper": 10.0, "doubt": 0.004}, [10.0, 10.004, 9.968, 9.992]),
 ]
@@ -94,7 +99,7 @@ def test_the_right_answer_is_the_one_worked_by_hand(name, variant, expected):
 def test_each_misstep_gives_the_value_that_its_error_leads_to(name, variant, expected):
     """Wrong values agree with the error worked through by hand."""
     wrong = [misstep.wrong(variant) for misstep in find(f"measuring_screw.{name}").missteps]
-    assert wrong == pytest.approx(expected, abs=1e-9)
+    assert wrong == pytest.approx(expected, rel=1e-12, abs=1e-9)
 
 
 def test_the_steps_begin_with_the_stopped_machine_and_must_be_right():
@@ -161,6 +166,15 @@ def test_a_clearance_needs_its_unit():
     assert judge(clearance, variant, "0.06").standing == "not judged"
     assert judge(clearance, variant, "0.06 mm").standing == "right"
     assert judge(clearance, variant, "0.0024 in").standing == "right"  # 0.061 mm
+
+
+def test_a_clearance_needs_no_rule_for_rounding():
+    """In every draw the clearance worked out fully lies 0.002 mm or more from a half of 0.01 mm."""
+    draws = find("measuring_screw.clearance").draws()
+    for draw in draws:
+        tenths_um = draw["bore"] * 10000 - draw["thou"] * 254  # 25.4 mm an inch, by definition
+        assert abs(round(tenths_um) % 100 - 50) >= 20, draw
+    assert len(draws) >= 40
 
 
 @pytest.mark.parametrize("candidate", [0, 7])

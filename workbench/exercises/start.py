@@ -37,7 +37,7 @@ def _fitting(v):
 PIN = Exercise(
     key="start.pin",
     asks="The crank pin of the sample hoist lies between the faces of the measuring screw. "
-    "Whole millimetres stand above the line. One thimble line is 0.01 mm. What size is the pin?",
+    "Whole millimetres stand above the datum line. One thimble line is 0.01 mm. What size is the pin?",
     answer=Quantity("mm", METRIC.resolution, (0, 25)),
     draws=_draws,
     right=_pin,
@@ -45,25 +45,25 @@ PIN = Exercise(
         Misstep(
             "half-line-imagined",
             lambda v: _pin(v) + 0.5,
-            "{entry} fits a half-millimetre line that is still hidden.",
+            "{entry} comes from a half-millimetre line that is still hidden.",
             "Look below the line, to the right of the last whole millimetre. Is a mark in sight?",
         ),
         Misstep(
             "thimble-counted-backwards",
             lambda v: v["whole"] + (50 - v["line"]) / 100,
-            "{entry} fits a thimble that was counted down from the line above.",
+            "{entry} comes from a thimble that was counted down from the line above.",
             "Turn the screw open by a hair: the thimble number must rise. Count that way.",
         ),
         Misstep(
             "turn-as-whole-millimetre",
             lambda v: v["whole"] + v["line"] / 50,
-            "{entry} fits thimble lines of 0.02 mm each.",
+            "{entry} comes from thimble lines of 0.02 mm each.",
             "Turn the screw once all the way round. How far does the gap open?",
         ),
         Misstep(
             "thimble-line-as-thousandth",
             lambda v: v["whole"] + v["line"] / 1000,
-            "{entry} fits thimble lines of 0.001 mm each.",
+            "{entry} comes from thimble lines of 0.001 mm each.",
             "One thimble line is 0.01 mm. What do ten of them make?",
         ),
     ),
@@ -79,7 +79,8 @@ PIN = Exercise(
 
 BUSH = Exercise(
     key="start.bush",
-    asks="Four bushes lie in the rack. Their bores: {tight:.2f} mm, {fits:.2f} mm, {loose:.2f} mm, {far:.2f} mm. "
+    asks="Four bushes lie in the rack. A bore is the width of the hole. "
+    "The bores: {tight:.2f} mm, {fits:.2f} mm, {loose:.2f} mm, {far:.2f} mm. "
     "The pin must turn freely: the bore must be 0.02 to 0.05 mm larger than your pin. "
     "Which bush fits? Give its bore.",
     answer=Quantity("mm", 0.01, (0, 25)),
@@ -89,24 +90,24 @@ BUSH = Exercise(
         Misstep(
             "bush-too-tight",
             lambda v: v["tight"],
-            "{entry} fits the bush nearest to the pin. It leaves less than the least clearance.",
+            "{entry} is the bush nearest to the pin. It leaves too little room for the pin to turn.",
             "Take the pin off the bore. Is the rest at least 0.02 mm?",
         ),
         Misstep(
             "bush-too-loose",
             lambda v: v["loose"],
-            "{entry} fits a bush in which the pin rattles.",
+            "{entry} is a bush in which the pin rattles.",
             "Take the pin off the bore. Is the rest at most 0.05 mm?",
         ),
         Misstep(
             "half-millimetre-too-large",
             lambda v: v["far"],
-            "{entry} fits a pin that is half a millimetre larger.",
+            "{entry} comes from a pin that is half a millimetre larger.",
             "Read the pin again. Is a half line really in sight?",
         ),
     ),
     hints=(
-        "Take the size of the pin off each bore. What remains is the clearance.",
+        "Take the size of the pin off each bore. What remains is the clearance, the room between the two.",
         "Look for the one bore whose clearance lies between 0.02 and 0.05 mm.",
         "A similar case: pin 4.08 mm, bores 4.09, 4.11 and 4.15 mm. "
         "The clearances are 0.01, 0.03 and 0.07 mm. The middle bush fits.",

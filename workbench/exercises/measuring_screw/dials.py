@@ -75,7 +75,8 @@ def _slack_draws():
 DIVISION = Exercise(
     key="measuring_screw.division",
     asks="The press in the bay has a feed screw. Pitch: {pitch:g} mm. Starts: {starts}. "
-    "Its dial has {dial} divisions for one turn. How far does the ram move for one division?",
+    "Its dial has {dial} divisions for one turn. The ram is the part that presses down. "
+    "How far does the ram move for one division?",
     answer=Quantity("mm", 0.001, (0.001, 2)),
     draws=_feed_draws,
     right=_division,
@@ -83,25 +84,25 @@ DIVISION = Exercise(
         Misstep(
             "pitch-for-lead",
             lambda v: v["pitch"] / v["dial"],
-            "{entry} fits a turn that moves one pitch.",
+            "{entry} comes from a turn that moves one pitch.",
             "Count the thread beginnings at the end of the screw. Follow one of them for one turn.",
         ),
         Misstep(
             "starts-divided",
             lambda v: v["pitch"] / v["starts"] / v["dial"],
-            "{entry} fits starts that make the travel shorter.",
+            "{entry} comes from starts that make the travel shorter.",
             "More starts make a steeper thread. Does a steeper thread move further or less far?",
         ),
         Misstep(
             "division-always-a-hundredth",
             lambda v: 0.01,
-            "{entry} fits the thimble of a measuring screw.",
+            "{entry} comes from the thimble of a measuring screw.",
             "This dial belongs to another screw. Work out one turn first, then share it.",
         ),
         Misstep(
             "divided-the-wrong-way-round",
             lambda v: v["dial"] / (v["pitch"] * v["starts"]),
-            "{entry} fits divisions for one millimetre.",
+            "{entry} comes from divisions for one millimetre.",
             "Asked are millimetres for one division. Swap the two numbers in your division.",
         ),
     ),
@@ -126,26 +127,26 @@ TRAVEL = Exercise(
         Misstep(
             "pitch-for-lead",
             lambda v: v["pitch"] * (v["turns"] + v["line"] / v["dial"]),
-            "{entry} fits a screw with one start.",
+            "{entry} comes from a screw with one start: a turn then moves one pitch.",
             "Count the thread beginnings again. With each turn every one of them moves on.",
         ),
         Misstep(
             "part-turn-left-out",
             lambda v: v["pitch"] * v["starts"] * v["turns"],
-            "{entry} fits the full turns alone.",
+            "{entry} comes from the full turns alone.",
             "Write turns and divisions in two columns. Then add both.",
             keeps=1,
         ),
         Misstep(
             "division-always-a-hundredth",
             lambda v: v["pitch"] * v["starts"] * v["turns"] + v["line"] / 100,
-            "{entry} fits divisions of 0.01 mm each.",
+            "{entry} comes from divisions of 0.01 mm each.",
             "Use the value of one division that you worked out just before.",
         ),
         Misstep(
             "starts-divided",
             lambda v: v["pitch"] / v["starts"] * (v["turns"] + v["line"] / v["dial"]),
-            "{entry} fits starts that make the travel shorter.",
+            "{entry} comes from starts that make the travel shorter.",
             "More starts make a steeper thread. Does a steeper thread move further or less far?",
         ),
     ),
@@ -162,8 +163,8 @@ TRAVEL = Exercise(
 
 CUT = Exercise(
     key="measuring_screw.cut",
-    asks="You turn the cable drum on the lathe. The cross-slide dial is marked in tool movement: {division:g} mm a "
-    "division. It says “radius”. The drum measures {before:.2f} mm. It must come down to {after:.2f} mm in one cut. "
+    asks="You turn the cable drum on the lathe. The cross-slide moves the tool towards the work. Its dial says "
+    "“radius”, {division:g} mm a division. The drum measures {before:.2f} mm. It must come down to {after:.2f} mm in one cut. "
     "How many divisions do you feed in?",
     answer=Quantity("divisions", 1, (0, 400)),
     draws=_radius_draws,
@@ -172,19 +173,19 @@ CUT = Exercise(
         Misstep(
             "radius-for-diameter",
             lambda v: 2 * _radius_divisions(v),
-            "{entry} fits a tool that takes its movement off one side only.",
+            "{entry} comes from a tool that takes its movement off one side only.",
             "The work turns round. If the tool moves in by 1 mm, how much smaller is the diameter?",
         ),
         Misstep(
             "halved-twice",
             lambda v: _radius_divisions(v) / 2,
-            "{entry} fits a difference that was halved twice.",
+            "{entry} comes from a difference that was halved twice.",
             "Write “dial reads radius” on your sheet. Halve the difference once.",
         ),
         Misstep(
             "division-always-a-hundredth",
             lambda v: _radius_divisions(v) * v["division"] / 0.01,
-            "{entry} fits divisions of 0.01 mm each.",
+            "{entry} comes from divisions of 0.01 mm each.",
             "Read the value of one division in the question again.",
         ),
     ),
@@ -214,25 +215,25 @@ REPAIR = Exercise(
         Misstep(
             "mistake-kept",
             _shown,
-            "{entry} fits the working as it stands.",
+            "{entry} comes from the working as it stands.",
             "The part came out too large. Look at line 1 and at the word on the dial.",
         ),
         Misstep(
             "halved-twice",
             lambda v: _shown(v) / 2,
-            "{entry} fits a difference that is halved twice.",
+            "{entry} comes from a difference that is halved twice.",
             "He fed in too little. Should the number grow or shrink?",
         ),
         Misstep(
             "doubled-twice",
             lambda v: 2 * _diameter_divisions(v),
-            "{entry} fits a difference that is doubled.",
+            "{entry} comes from a difference that is doubled.",
             "Check yours: divisions × value of one division must give the whole difference of the diameters.",
         ),
         Misstep(
             "division-always-a-hundredth",
             lambda v: _diameter_divisions(v) * v["division"] / 0.01,
-            "{entry} fits divisions of 0.01 mm each.",
+            "{entry} comes from divisions of 0.01 mm each.",
             "Line 2 of the working is sound. Use its value.",
         ),
     ),
@@ -258,25 +259,25 @@ SLACK = Exercise(
         Misstep(
             "slack-left-out",
             lambda v: v["back"] * v["division"],
-            "{entry} fits a screw without slack.",
+            "{entry} comes from a screw without slack.",
             "Watch the slide, not the dial. When does it begin to move?",
         ),
         Misstep(
             "slack-added",
             lambda v: v["back"] * v["division"] + v["slack"],
-            "{entry} fits slack that makes the movement longer.",
-            "The first part of the turn moves nothing. Does the slide go further or less far?",
+            "{entry} comes from slack that makes the movement longer.",
+            "The first part of the turn moves nothing. Does the slide then go further, or less far?",
         ),
         Misstep(
             "slack-taken-twice",
             lambda v: v["back"] * v["division"] - 2 * v["slack"],
-            "{entry} fits slack that is taken off twice.",
+            "{entry} comes from slack that is taken off twice.",
             "You changed direction once. How often is the slack used up?",
         ),
         Misstep(
             "division-always-a-hundredth",
             lambda v: v["back"] / 100 - v["slack"],
-            "{entry} fits divisions of 0.01 mm each.",
+            "{entry} comes from divisions of 0.01 mm each.",
             "Read the value of one division in the question again.",
         ),
     ),

@@ -12,12 +12,13 @@ def _clearance(v):
 
 
 def _clearance_draws():
-    """Pins under 10 mm, so that their size in three figures is good to 0.005 mm."""
-    return [
+    """Pins under 10 mm, good to 0.005 mm in three figures; the clearance never lies near a half of 0.01 mm."""
+    draws = [
         {"thou": thou, "bore": round(thou * MM_PER_INCH / 1000 + 0.03 + 0.01 * (thou % 5), 2)}
         for thou in range(211, 390)
         if thou % 10
     ]
+    return [draw for draw in draws if abs(100 * _clearance(draw) % 1 - 0.5) > 0.2]
 
 
 def _pin_mm(v):
@@ -63,7 +64,7 @@ CLEARANCE = Exercise(
     key="measuring_screw.clearance",
     asks="A pin from the inch drawer measures {thou} thou (thousandths of an inch). "
     "The bush has a bore of {bore:.2f} mm. One inch is exactly 25.4 mm. "
-    "How much larger is the bore than the pin? Give the figure to 0.01 mm, and write its unit.",
+    "How much larger is the bore than the pin? (This room is the clearance.) Give it to 0.01 mm, with its unit.",
     answer=Quantity("mm", 0.01, (0, 20), spread=lambda v: third_figure(_pin_mm(v)), unit_given=False),
     draws=_clearance_draws,
     right=_clearance,
@@ -71,27 +72,27 @@ CLEARANCE = Exercise(
         Misstep(
             "inch-taken-too-short",
             lambda v: v["bore"] - v["thou"] * 0.025,
-            "{entry} fits an inch of 25 mm.",
+            "{entry} comes from an inch of 25 mm.",
             "A rule of thumb is too coarse for a fit. Use the exact value in the question.",
             keeps=1,
         ),
         Misstep(
             "thou-as-hundredths-of-a-millimetre",
             lambda v: v["bore"] - v["thou"] / 100,
-            "{entry} fits a thou of 0.01 mm.",
+            "{entry} comes from a thou of 0.01 mm.",
             "About 40 thou make 1 mm. How many millimetres is this pin, roughly?",
         ),
         Misstep(
             "thou-as-thousandths-of-a-millimetre",
             lambda v: v["bore"] - v["thou"] / 1000,
-            "{entry} fits a thou of 0.001 mm.",
+            "{entry} comes from a thou of 0.001 mm.",
             "A thou is a thousandth of an inch. How long is an inch in millimetres?",
         ),
         Misstep(
             "pin-alone",
             _pin_mm,
-            "{entry} fits the pin alone, in millimetres.",
-            "The pin is changed soundly. Now compare it with the bore.",
+            "{entry} comes from the pin alone, in millimetres.",
+            "The pin is worked out soundly. Now compare it with the bore.",
             keeps=1,
         ),
     ),
@@ -122,21 +123,28 @@ WARM = Exercise(
         Misstep(
             "work-alone",
             lambda v: _growth_um(v, v["work"]),
-            "{entry} fits the growth of the strut alone.",
+            "{entry} comes from the growth of the strut alone.",
             "The steel screw has grown too. What would steel measured with steel show?",
             keeps=1,
         ),
         Misstep(
             "both-growths-added",
             lambda v: _growth_um(v, v["work"] + v["own"]),
-            "{entry} fits the two growths added.",
+            "{entry} comes from the two growths added.",
             "When work and screw grow alike, the reading stays right. Add or take off?",
         ),
         Misstep(
             "counted-from-freezing",
             lambda v: v["reading"] / 1000 * (v["work"] - v["own"]) * v["degc"],
-            "{entry} fits degrees counted from 0 °C.",
+            "{entry} comes from degrees counted from 0 °C.",
             "How many degrees is the bay above 20 °C?",
+        ),
+        Misstep(
+            "millimetres-for-metres",
+            lambda v: 1000 * _warm(v),
+            "{entry} comes from a length in millimetres. The growth is given for each metre.",
+            "Write the length in metres first: 250 mm is 0.25 m.",
+            keeps=1,
         ),
     ),
     hints=(
@@ -161,25 +169,25 @@ SURE = Exercise(
         Misstep(
             "limit-itself",
             lambda v: v["upper"],
-            "{entry} fits the upper limit itself.",
+            "{entry} comes from the upper limit itself.",
             "The true size may be larger than the measured one. By how much at most?",
         ),
         Misstep(
             "doubt-put-on",
             lambda v: v["upper"] + v["doubt"],
-            "{entry} fits a doubt that widens the limits.",
+            "{entry} comes from a doubt that widens the limits.",
             "Draw the limit as a wall. On which side must the measured size stay?",
         ),
         Misstep(
             "lower-end",
             lambda v: v["lower"] + v["doubt"],
-            "{entry} fits the smallest sure size.",
-            "That is the other end, worked out soundly. Now the upper limit.",
+            "{entry} comes from the smallest sure size.",
+            "That is the other end, worked out soundly. Now look at the upper limit.",
         ),
         Misstep(
             "doubt-taken-twice",
             lambda v: v["upper"] - 2 * v["doubt"],
-            "{entry} fits a doubt that is taken off twice.",
+            "{entry} comes from a doubt that is taken off twice.",
             "The doubt is given as plus or minus. Only one side of it points at the upper limit.",
         ),
     ),

@@ -13,9 +13,9 @@ _DRIVES = {
 }
 
 _STEPS = {
-    "stop": "Stop the machine, and wait until its spindle stands still.",
+    "stop": "Stop the machine, and wait until nothing turns.",
     "clean": "Wipe the part in the machine and the faces of the measuring screw.",
-    "zero": "Close the faces with the ratchet and note the zero error.",
+    "zero": "Close the faces with the ratchet and note the zero error (what they then show).",
     "measure": "Close the faces on the part with the ratchet and note the reading.",
     "correct": "Take the zero error off the reading and write down the size.",
 }
@@ -48,19 +48,19 @@ DRIVE = Exercise(
         Misstep(
             "thimble-as-a-clamp",
             lambda v: "thimble",
-            "Your choice fits a screw used as a clamp. More force springs the frame, and the reading comes out small.",
+            "Your choice uses the screw as a clamp. More force springs the frame, and the reading comes out small.",
             "Measure one block with a light and with a tight grip. Compare the two readings.",
         ),
         Misstep(
             "frame-swung-round",
             lambda v: "spin",
-            "Your choice fits a frame that is swung to save time. The faces then meet hard and wear.",
+            "Your choice swings the frame to save time. The faces then meet hard and wear.",
             "Look for the small end piece that slips when the force is enough.",
         ),
         Misstep(
             "locked-and-pushed-through",
             lambda v: "lock",
-            "Your choice fits a fixed gauge. Pushing a part through locked faces wears them.",
+            "Your choice uses the screw as a fixed gauge. Pushing a part through locked faces wears them.",
             "Which end piece makes the force equal for everybody?",
         ),
     ),
@@ -84,31 +84,31 @@ STEPS = Exercise(
         Misstep(
             "wiped-while-turning",
             _order_of("clean", "stop", "zero", "measure", "correct"),
-            "Your order fits a cloth near a turning spindle. It can pull a hand in.",
+            "Your order brings a cloth near turning work. It can pull a hand in.",
             "Which step must come before a hand goes near the part?",
         ),
         Misstep(
             "stopped-too-late",
             _order_of("clean", "zero", "stop", "measure", "correct"),
-            "Your order fits a machine that still turns while a hand wipes the part.",
+            "In your order the machine still turns while a hand wipes the part.",
             "Which step must come before a hand goes near the part?",
         ),
         Misstep(
             "zero-on-dirty-faces",
             _order_of("stop", "zero", "clean", "measure", "correct"),
-            "Your order fits faces that are closed before they are wiped. A chip would look like a zero error.",
+            "Your order closes the faces before they are wiped. A chip would look like a zero error.",
             "What must be true of the faces before you trust their zero?",
         ),
         Misstep(
             "zero-after-measuring",
             _order_of("stop", "clean", "measure", "zero", "correct"),
-            "Your order fits a zero that is looked at after the part. A bad zero is then found too late.",
+            "Your order looks at the zero after the part. A bad zero is then found too late.",
             "Which check tells you that the screw is fit to use?",
         ),
         Misstep(
             "measured-before-cleaning",
             _order_of("stop", "measure", "clean", "zero", "correct"),
-            "Your order fits a part that is measured with its chips. They are then in the reading.",
+            "Your order measures the part with its chips on. They are then in the reading.",
             "What lies on a part that was just turned?",
         ),
     ),

@@ -9,9 +9,9 @@ LARGE = instrument("metric 25-50")
 HALF_MM = METRIC.pitch
 
 
-def _shown(reading, instrument, drawing="measuring_screw"):
+def _shown(reading, instrument, drawing="measuring_screw", **more):
     """A picture of the instrument at that reading, with a piece of work between its faces."""
-    return lambda v: (drawing, {"gap": reading(v), "instrument": instrument, "work": reading(v)})
+    return lambda v: (drawing, {"gap": reading(v), "instrument": instrument, "work": reading(v), **more})
 
 
 def _pin(v):
@@ -82,19 +82,19 @@ def _inch_draws():
 BACKWARDS = Misstep(
     "thimble-counted-backwards",
     lambda v: v["whole"] + HALF_MM + (50 - v["line"]) / 100,
-    "{entry} fits a thimble that was counted down from the line above.",
+    "{entry} comes from a thimble that was counted down from the line above.",
     "Open the screw by a hair: the thimble number must rise. Count that way.",
 )
 DOUBLE_LINES = Misstep(
     "turn-as-whole-millimetre",
     lambda v: v["whole"] + HALF_MM + v["line"] / 50,
-    "{entry} fits thimble lines of 0.02 mm each. That would make one turn a whole millimetre.",
+    "{entry} comes from thimble lines of 0.02 mm each. That would make one turn a whole millimetre.",
     "Count how many turns lead from one whole line to the next. Then share one turn among 50 lines.",
 )
 HALF_MISSED = Misstep(
     "half-line-missed",
     lambda v: v["whole"] + v["line"] / 100,
-    "{entry} fits a missed half-millimetre line. One whole turn would be lacking.",
+    "{entry} comes from a missed half-millimetre line. One whole turn would be lacking.",
     "Look at the lines below the datum line. Is one in sight to the right of the last whole line?",
 )
 
@@ -113,25 +113,25 @@ SLEEVE = Exercise(
         Misstep(
             "half-line-missed",
             lambda v: v["whole"],
-            "{entry} fits the whole lines alone.",
+            "{entry} comes from the whole lines alone.",
             "Look below the datum line, to the right of the last whole line. Is a line in sight there?",
         ),
         Misstep(
             "thimble-added-early",
             lambda v: _sleeve(v) + v["line"] / 100,
-            "{entry} fits sleeve and thimble together.",
+            "{entry} comes from sleeve and thimble together.",
             "Cover the thimble with a finger. Write down the sleeve alone.",
         ),
         Misstep(
             "every-line-a-millimetre",
             lambda v: _sleeve(v) / HALF_MM,
-            "{entry} fits a count in which every line is a millimetre, half lines too.",
+            "{entry} comes from a count in which every line is a millimetre, half lines too.",
             "Lines above the datum are millimetres. Lines below stand half way. Count again from zero.",
         ),
         Misstep(
             "next-whole-line-counted",
             lambda v: v["whole"] + 1,
-            "{entry} fits a whole line that is still hidden by the thimble.",
+            "{entry} comes from a whole line that is still hidden by the thimble.",
             "Touch the last line in sight with a pencil. Is it above or below the datum line?",
         ),
     ),
@@ -158,13 +158,13 @@ PIN = Exercise(
         Misstep(
             "every-line-a-millimetre",
             lambda v: (v["whole"] + HALF_MM) / HALF_MM + v["line"] / 100,
-            "{entry} fits a count in which every sleeve line is a millimetre, half lines too.",
+            "{entry} comes from a count in which every sleeve line is a millimetre, half lines too.",
             "Close the faces and open one full turn. Which line comes into sight?",
         ),
         Misstep(
             "thimble-line-as-thousandth",
             lambda v: v["whole"] + HALF_MM + v["line"] / 1000,
-            "{entry} fits thimble lines of 0.001 mm each.",
+            "{entry} comes from thimble lines of 0.001 mm each.",
             "Fifty lines make half a millimetre. Work out 0.5 ÷ 50.",
         ),
     ),
@@ -189,42 +189,43 @@ PEEPING = Exercise(
         Misstep(
             "peeping-line-counted",
             lambda v: _peeping(v) + HALF_MM,
-            "{entry} fits a line that only peeps out.",
+            "{entry} comes from a line that only peeps out.",
             "Ask: has the thimble passed its zero? A sleeve line counts only after that.",
         ),
         Misstep(
             "thimble-counted-backwards",
             lambda v: v["whole"] + (50 - v["line"]) / 100,
-            "{entry} fits a thimble that was counted down from zero.",
+            "{entry} comes from a thimble that was counted down from zero.",
             "Open the screw by a hair: the thimble number must rise. Count that way.",
         ),
         Misstep(
             "turn-as-whole-millimetre",
             lambda v: v["whole"] + v["line"] / 50,
-            "{entry} fits thimble lines of 0.02 mm each.",
+            "{entry} comes from thimble lines of 0.02 mm each.",
             "Count the turns from one whole line to the next. Then share one turn among 50 lines.",
         ),
         Misstep(
             "thimble-line-as-thousandth",
             lambda v: v["whole"] + v["line"] / 1000,
-            "{entry} fits thimble lines of 0.001 mm each.",
+            "{entry} comes from thimble lines of 0.001 mm each.",
             "Fifty lines make half a millimetre. Work out 0.5 ÷ 50.",
         ),
     ),
     hints=(
         "Each sleeve line has a width. Its edge comes into sight a little too early.",
-        "Read the thimble first. Nearly 50 means: this turn is still under way.",
-        "A similar case: whole line 1, next line peeping, thimble line 44. The turn is under way: 1 + 0.44 = 1.44 mm.",
+        "Read the thimble first. Nearly 50 means: the turn is not complete yet.",
+        "A similar case: whole line 1, next line peeping, thimble line 44. The turn is not complete: "
+        "1 + 0.44 = 1.44 mm.",
     ),
     marks=1,
     outcome=READ_METRIC,
-    shows=_shown(_peeping, METRIC),
+    shows=_shown(_peeping, METRIC, ring=True),
 )
 
 FRAME = Exercise(
     key="measuring_screw.frame",
     asks="The picture shows a screw with the range 25 to 50 mm. The drum shaft of the hoist lies between the faces. "
-    "What is the diameter of the shaft? The zero error is nil.",
+    "What is the diameter of the shaft? The zero error is 0.",
     answer=Quantity("mm", LARGE.resolution, (0, 75)),
     draws=_large_draws,
     right=_large,
@@ -232,7 +233,7 @@ FRAME = Exercise(
         Misstep(
             "start-of-range-missed",
             lambda v: _large(v) - LARGE.start,
-            "{entry} fits the sleeve and thimble alone. The frame has its own start.",
+            "{entry} comes from the sleeve and thimble alone. The frame has its own start.",
             "Read the range on the frame. How far apart are the faces when they stand closest?",
         ),
         Misstep(
@@ -250,7 +251,7 @@ FRAME = Exercise(
         Misstep(
             "counted-down-from-end",
             lambda v: LARGE.end - (_large(v) - LARGE.start),
-            "{entry} fits a count down from the far end of the range.",
+            "{entry} comes from a count down from the far end of the range.",
             "Open a screw by a few turns: does its sleeve show more lines or fewer?",
         ),
     ),
@@ -266,8 +267,8 @@ FRAME = Exercise(
 
 VERNIER = Exercise(
     key="measuring_screw.vernier",
-    asks="This screw has a vernier: ten more lines along the sleeve that split a thimble line into ten. "
-    "All its sleeve lines stand on one side of the datum line. View B shows the vernier larger. "
+    asks="This screw has a vernier: ten more lines that split a thimble line into ten. "
+    "All sleeve lines stand on one side of the datum line, and short ones count half. View B shows the vernier larger. "
     "A hinge pin of the instrument case lies between the faces. What is the reading?",
     answer=Quantity("mm", METRIC_VERNIER.resolution, (0, 25)),
     draws=_vernier_draws,
@@ -276,27 +277,46 @@ VERNIER = Exercise(
         Misstep(
             "thimble-rounded-up",
             lambda v: _vernier(v) + 0.01,
-            "{entry} fits the thimble line above the datum, with the vernier on top.",
+            "{entry} comes from the thimble line above the datum line, with the vernier on top.",
             "Take the thimble line that has passed the datum line. Only then add the vernier.",
         ),
         Misstep(
             "thimble-number-for-vernier",
             lambda v: _vernier(v) + v["line"] / 1000,
-            "{entry} fits a number taken from the thimble where two lines meet.",
+            "{entry} comes from a number taken from the thimble where two lines meet.",
             "Point at the meeting place. Read the number on the vernier side, left of the edge.",
         ),
         Misstep(
             "vernier-as-hundredths",
             lambda v: _vernier(v) - v["vernier"] / 1000 + v["vernier"] / 100,
-            "{entry} fits vernier lines of 0.01 mm each.",
+            "{entry} comes from vernier lines of 0.01 mm each.",
             "A thimble line is 0.01 mm. The vernier splits it into ten. What is one tenth of it?",
             keeps=1,
         ),
         Misstep(
             "half-line-missed",
             lambda v: _vernier(v) - HALF_MM,
-            "{entry} fits a missed half-millimetre line. One whole turn would be lacking.",
+            "{entry} comes from a missed half-millimetre line. One whole turn would be lacking.",
             "Count the sleeve lines beyond the last whole millimetre. Short lines count half.",
+        ),
+        Misstep(
+            "half-line-missed-and-thimble-rounded-up",
+            lambda v: _vernier(v) - HALF_MM + 0.01,
+            "{entry} comes from two slips: a missed half line, and the next thimble line.",
+            "Count the short sleeve lines. Then take the thimble line that has passed the datum line.",
+        ),
+        Misstep(
+            "vernier-left-out",
+            lambda v: _vernier(v) - v["vernier"] / 1000,
+            "{entry} comes from sleeve and thimble alone.",
+            "Look at view B. Which vernier line meets a thimble line? Add its thousandths.",
+            keeps=1,
+        ),
+        Misstep(
+            "every-line-a-millimetre",
+            lambda v: _vernier(v) + v["whole"] + HALF_MM,
+            "{entry} comes from a count in which every sleeve line is a millimetre.",
+            "Two sleeve lines make one millimetre. The numbers on the sleeve help you to count.",
         ),
     ),
     hints=(
@@ -321,26 +341,39 @@ INCH_READING = Exercise(
         Misstep(
             "last-sleeve-line-missed",
             lambda v: _inch(v) - INCH.pitch,
-            "{entry} fits one sleeve line too few.",
+            "{entry} comes from one sleeve line too few.",
             "Touch each line beyond the number with a pencil and count aloud, up to the thimble's edge.",
         ),
         Misstep(
             "sleeve-line-as-ten-thou",
             lambda v: _inch(v) - 0.015 * v["beyond"],
-            "{entry} fits short sleeve lines of 0.010 in each.",
+            "{entry} comes from short sleeve lines of 0.010 in each.",
             "Forty turns make an inch. Work out 1 ÷ 40.",
         ),
         Misstep(
             "sleeve-line-as-fifty-thou",
             lambda v: _inch(v) + 0.025 * v["beyond"],
-            "{entry} fits short sleeve lines of 0.050 in each.",
+            "{entry} comes from short sleeve lines of 0.050 in each.",
             "Count the short spaces between two numbers. Share a tenth of an inch among them.",
         ),
         Misstep(
             "sleeve-number-as-inches",
             lambda v: _inch(v) + 0.9 * v["tenths"],
-            "{entry} fits sleeve numbers that are whole inches.",
+            "{entry} comes from sleeve numbers that are whole inches.",
             "Hold a steel rule beside the part. Is it longer than an inch?",
+        ),
+        Misstep(
+            "hidden-sleeve-line-counted",
+            lambda v: _inch(v) + INCH.pitch,
+            "{entry} comes from one sleeve line too many. A number may show before its line.",
+            "Point at the last line itself. Is it wholly in sight, left of the thimble?",
+        ),
+        Misstep(
+            "thimble-left-out",
+            lambda v: _inch(v) - v["line"] / 1000,
+            "{entry} comes from the sleeve alone.",
+            "Which thimble line stands at the datum line? Add that many thousandths.",
+            keeps=1,
         ),
     ),
     hints=(
