@@ -79,31 +79,31 @@ def measure(name):
     moves = 100 if name == "first_fit" else MOVES  # the pin leaves no more room
     panel = open_panel(name)
     panel.commit(prediction)
-    made, pictures, times, work = [], set(), [], []
+    made, pictures = [], set()
+    times, work, news, new_work = [], [], [], []
     begin = Figure.__init__
 
     def counted(figure, *arguments, **options):
         made.append(figure)
         begin(figure, *arguments, **options)
 
-    Figure.__init__ = counted
-    try:
-        for n in range(moves):
-            values, spent = place(n), process_time()
+    for n in range(moves):
+        values, spent = place(n), process_time()
+        Figure.__init__ = counted
+        try:
             times.append(_time(lambda values=values: setattr(panel, "values", values)))
-            work.append(1000 * (process_time() - spent))
-            pictures.add(panel.picture)
-    finally:
-        Figure.__init__ = begin
+        finally:
+            Figure.__init__ = begin
+        work.append(1000 * (process_time() - spent))
+        pictures.add(panel.picture)
+        if n % (moves // NEW_FIGURES) == 0:  # in turns, so that a busy machine slows both alike
+            spent = process_time()
+            news.append(_time(lambda: new_drawing().png()))
+            new_work.append(1000 * (process_time() - spent))
     assert not panel.fault, panel.fault
     assert len(pictures) == moves, f"{name}: {len(pictures)} pictures of {moves} moves differ"
     assert not made, f"{name}: {len(made)} moves made a Figure"
     assert struct.unpack(">II", panel.picture[16:24]) == (900, 400)
-    news, new_work = [], []
-    for _ in range(NEW_FIGURES):
-        spent = process_time()
-        news.append(_time(lambda: new_drawing().png()))
-        new_work.append(1000 * (process_time() - spent))
     new, middle = median(news), median(times[1:])
     return {"median_ms": round(middle, 2), "p95_ms": round(quantiles(times[1:], n=20)[-1], 2),
             "new_figure_median_ms": round(new, 2), "ratio": round(middle / new, 3),

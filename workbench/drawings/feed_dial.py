@@ -58,7 +58,7 @@ class FeedDial:
         still(Rectangle((DIAL_WIDTH, -4), 7, 8, fc=STEEL, ec=INK, lw=WIDE))
         still(Rectangle((DIAL_WIDTH + 7, -14), 4, 28, fc=SHADE, ec=INK, lw=WIDE))
         still(Rectangle((-8, -0.12), 8, 0.24, fc=INK, lw=0, snap=False))
-        still(Text(-7, 1.0, "index", size=8, color=INK))
+        still(Text(-12.5, 1.0, "index: read here", size=8, color=INK))
         home = NUT_RIGHT - NUT_WIDTH / 2
         still(Rectangle((home - REACH_MM - 2, -27), REACH_MM + 4, 8, fc="white", ec=INK, lw=NARROW))
         for mm in range(round(REACH_MM) + 1):
@@ -99,7 +99,7 @@ class FeedDial:
             patch.set_path(Path.make_compound_path(*(Path(curve) for curve in curves)))
         self.step = 2 * pi / dial
         self.dial = Engraving(DIAL_RADIUS)
-        every = next(n for n in (5, 10, 20, 50) if n * self.step * DIAL_RADIUS > 4)
+        every = next(n for n in (1, 5, 10, 20, 50) if n * self.step * DIAL_RADIUS > 4)
         width = min(0.22, 0.3 * self.step * DIAL_RADIUS)
         for n in range(dial):
             length = 3.0 if n % 5 else 4.2 if n % every else 5.4

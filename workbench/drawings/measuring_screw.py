@@ -65,7 +65,7 @@ class MeasuringScrew:
         self._engrave_thimble()
         self._draw_general()
         self._draw_detail()
-        self.work = None
+        self.work = (None, False)
         self.show(instrument.start)
 
     def _engrave_sleeve(self):
@@ -124,8 +124,9 @@ class MeasuringScrew:
         detail_left, detail_width = self._detail_window()
         sheet.still(view, Rectangle((detail_left, -8.9), detail_width, 17.8, fill=False, ec=DIMENSION, lw=NARROW,
                                     zorder=5))
-        sheet.still(view, Text(detail_left + detail_width - 2, -11.4, "A", size=9, color=INK))
-        sheet.still(view, Text(detail_left + 22, -14.6, "A (4 : 1)", size=9, color=INK))
+        sheet.still(view, Text(detail_left + 0.6, -11.4, "A", size=9, color=INK))
+        sheet.still(view, Text(detail_left + 8, -14.9, "A (4 : 1) = view A, four times larger", size=9,
+                               color=INK))
         ins = self.instrument
         sheet.still(view, Text(left + 175.5, -11.4, f"{ins.span}   {ins.resolution:g} {ins.unit}", size=8,
                                color=DIMENSION, ha="right"))
@@ -175,11 +176,13 @@ class MeasuringScrew:
         sheet.moving(view, Rectangle((0, -RADIUS), EDGE / 2, 2 * RADIUS, fc=INK, lw=0))
         sheet.moving(view, Rectangle((-66 / scale, bottom), 114 / scale, 266 / scale, fill=False, ec=DIMENSION,
                                      lw=1.2 * NARROW))
-        sheet.still(self.general, Text(self.anvil_mm - 18 + 175.5, -14.6, f"B ({times} : 1)", size=9, color=INK,
+        sheet.still(self.general, Text(self.anvil_mm - 18 + 175.5, -14.9,
+                                       f"B ({times} : 1) = view B, {times} times larger", size=9, color=INK,
                                        ha="right"))
 
-    def show(self, gap, work=None):
-        """Move the screw to a gap (in the instrument's unit); `work`: size of a piece between the faces."""
+    def show(self, gap, work=None, ring=False):
+        """Move the screw to a gap (in the instrument's unit); `work`: size of a piece between the faces, `ring`:
+        it is a ring."""
         ins = self.instrument
         self.scales = scales_of(gap, ins)
         edge = (reading_of(self.scales, ins) - ins.start) * self.mm
@@ -199,9 +202,9 @@ class MeasuringScrew:
         self.near_lines.set_path(_moved(lines, edge))
         self.far_lines.set_path(_moved(self.thimble_lines.path(turned), edge))
         self._show_dimension(face)
-        if work != self.work:
-            self.work = work
-            draw_work(self.sheet, self.general, self.anvil_mm, None if work is None else work * self.mm)
+        if (work, ring) != self.work:
+            self.work = work, ring
+            draw_work(self.sheet, self.general, self.anvil_mm, None if work is None else work * self.mm, ring)
 
     def _show_dimension(self, face):
         """Extension lines, dimension line and arrows of the gap; arrows stand outside when it is narrow."""
@@ -214,7 +217,8 @@ class MeasuringScrew:
         first = -long if not inside else long
         left = outline([(anvil, y), (anvil + first, y + thin), (anvil + first, y - thin)])
         right = outline([(face, y), (face - first, y + thin), (face - first, y - thin)])
-        place = ((anvil + face) / 2, y + 1.4) if inside else (face + 7.2, y - 0.2)
+        # beside the dimension line, since a thick part reaches down to it
+        place = (anvil - 2.7 if inside else face + 7.2, y - 0.2)
         word = lettering("gap", 1.6)  # outlines: a text artist takes as long as all the rest of the view
         self.arrows.set_path(Path.make_compound_path(left, right, Path(word.vertices + place, word.codes)))
 
@@ -228,8 +232,8 @@ class MeasuringScrew:
         to_next = self.pitch_mm * (1 - (seen.thimble_line + seen.vernier_line / max(ins.vernier, 1)) / ins.divisions)
         peeping = to_next < LINE_WIDTH / 2 and (seen.thimble_line or seen.vernier_line)
         words = [f"Measuring screw, {ins.span}."]
-        if self.work is not None:
-            words.append("A work piece lies between the faces.")
+        if self.work[0] is not None:
+            words.append(f"A {'ring' if self.work[1] else 'work piece'} lies between the faces.")
         if seen.below_zero:
             words.append("The thimble stands short of the sleeve's zero line.")
         elif ins.lines_per_main == 2:
@@ -258,7 +262,7 @@ def _drawing(instrument):
     return MeasuringScrew(instrument)
 
 
-def picture(gap, instrument=METRIC, work=None, detail=False):
+def picture(gap, instrument=METRIC, work=None, detail=False, ring=False):
     """A still for a question: (PNG bytes, alternative text that does not state the reading).
 
     gap, work: in the instrument's unit; a zero error is part of the instrument, and "closed" is its start.
@@ -267,5 +271,5 @@ def picture(gap, instrument=METRIC, work=None, detail=False):
     'Measuring screw, 0 to 25 mm. Last whole line in view: 7. Half line: in view. Thimble line at the datum: 38.'
     """
     drawing = _drawing(instrument)
-    drawing.show(gap, work)
+    drawing.show(gap, work, ring)
     return drawing.png(detail), drawing.text()

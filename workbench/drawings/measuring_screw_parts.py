@@ -11,6 +11,7 @@ from matplotlib.patches import Circle, PathPatch, Rectangle
 from matplotlib.path import Path
 
 from workbench.drawings.cylinder import outline
+from workbench.drawings.hatching import hatching
 from workbench.drawings.sheet import CENTRE_LINE, DIMENSION, INK, NARROW, SHADE, STEEL, WIDE
 
 SLEEVE_LEFT = -5.0
@@ -74,12 +75,28 @@ def draw_rear(sheet, view, radius, bevel, length, moving):
     sheet.moving(view, Line2D([length + 9.8, length + 14], [0, 0], color=DIMENSION, lw=NARROW, transform=moving))
 
 
-def draw_work(sheet, view, anvil, size_mm):
-    """The work piece against the anvil, in section (hatched): round up to 18 mm, above that a plate."""
+def _draw_ring(sheet, view, anvil, size_mm):
+    """A ring cut along its axis, which stands upright: two hatched walls, the bore between them."""
+    half, wall = 5.0, min(0.25 * size_mm, 3.0)
+    parts = [Rectangle((anvil, -half), size_mm, 2 * half, fc="white", ec=INK, lw=WIDE)]
+    for left in (anvil, anvil + size_mm - wall):
+        corners = [(left, -half), (left + wall, -half), (left + wall, half), (left, half)]
+        parts += [PathPatch(outline(corners), fill=False, ec=INK, lw=WIDE),
+                  Line2D(*hatching(corners, 0.8), color=INK, lw=0.6 * NARROW)]
+    for part in parts:
+        part.set(gid="work", zorder=3)
+        sheet.still(view, part)
+
+
+def draw_work(sheet, view, anvil, size_mm, ring=False):
+    """The work piece against the anvil, in section (hatched): a ring, else round up to 18 mm, above that a plate."""
     for artist in [artist for artist in view.get_children() if artist.get_gid() == "work"]:
         artist.remove()
     if size_mm is None:
         sheet.forget_background()
+        return
+    if ring:
+        _draw_ring(sheet, view, anvil, size_mm)
         return
     middle, height = anvil + size_mm / 2, min(size_mm, 12.0) / 2
     if size_mm <= 18:

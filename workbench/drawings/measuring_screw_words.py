@@ -38,12 +38,12 @@ class LabelledScrew:
         thimble = edge + 0.93 * THIMBLE_LENGTH
         face = drawing.anvil_mm + gap
         places = {  # word: (point shown, place of the word), mm
-            "frame": ((drawing.anvil_mm - 5.2, -10.5), (drawing.anvil_mm + 5.5, -13.4)),
+            "frame": ((drawing.anvil_mm - 5.7, -13.7), (drawing.anvil_mm + 5.5, -13.7)),
             "face": ((face, -2.6), (min(face + 7, HUB_FACE - 3.5), -5.6)),
-            "sleeve": ((edge / 2 + 0.5, -6.2), (edge / 2 + 0.5, -11.4)),
-            "thimble": ((thimble, -7.6), (thimble, -11.4)),
+            "sleeve": ((edge / 2 + 0.5, -6.2), (edge / 2 + 0.5, -10.7)),
+            "thimble": ((thimble, -7.6), (thimble, -10.7)),
             "ratchet": ((edge + THIMBLE_LENGTH + 4.5, 4.0), (edge + THIMBLE_LENGTH + 5.5, 7.4)),
-            "whole lines": ((whole, 1.9), (whole, 5.6)),
+            "whole lines": ((whole, 1.9), (min(whole, edge - 2.3), 5.6)),  # clear of the thimble
             "half lines": ((whole + ins.pitch, -1.7), (whole - 1.0, -4.6)),
             "datum line": ((-2.6, -0.1), (-2.8, -4.6)),
         }

@@ -33,7 +33,7 @@ class ThreadZones:
                        for of, shade in (("nut", SATIN), ("screw", STEEL))}
         self.zones = {of: moving(view, PathPatch(_NONE, fc=PAPER, ec=INK, lw=NARROW)) for of in self.bodies}
         self.bars = {of: moving(view, PathPatch(_NONE, fc=PAPER, ec=INK, lw=WIDE)) for of in self.bodies}
-        self.hatches = {of: moving(view, Line2D([], [], color=INK, lw=0.55 * NARROW)) for of in self.bodies}
+        self.hatch = moving(view, Line2D([], [], color=INK, lw=0.55 * NARROW))
         self.basic = moving(view, Line2D([], [], color=INK, lw=1.5 * WIDE))
         self.zero = moving(view, Line2D([], [], color=INK, lw=1.5 * WIDE))
         moving(view, Line2D([18, 400], [PITCH_LINE] * 2, color=DIMENSION, lw=NARROW, ls=CENTRE_LINE))
@@ -86,17 +86,18 @@ class ThreadZones:
         # doubled and halved only, so that pairs of about one size can be compared
         self.px_per_um = 2.0 ** np.floor(np.log2(TALLEST / (highest - lowest)))
         self.zero_px = zero = 205 - self.px_per_um * (highest + lowest) / 2
+        lines = []
         for of, (left, right) in COLUMNS.items():
             low, high = (zero + self.px_per_um * one for one in deviations[of])
             bar = [(left, low), (right, low), (right, high), (left, high)]
             self.bars[of].set_path(outline(bar))
             zone, way = self._hatched[of]
-            lines = [hatching(zone, 5, way), hatching(bar, 7, way)]
-            self.hatches[of].set_data(*np.concatenate(lines, axis=1))
+            lines += [hatching(zone, 6.5, way), hatching(bar, 9, way)]
             for level, value in ((low, deviations[of][0]), (high, deviations[of][1])):
                 if figures:
                     at, align, off = (left - 6, "right", 8) if of == "nut" else (right + 6, "left", -8)
                     marks.word(f"{value:+d}".replace("-", "−") if value else "0", at, level + off, align)
+        self.hatch.set_data(*np.concatenate(lines, axis=1))
         self.zero.set_data([530, 750], [zero, zero])
         marks.word("basic", 524, zero, "right")
         screw_low, screw_high = (zero + self.px_per_um * one for one in deviations["screw"])

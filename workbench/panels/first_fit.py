@@ -6,26 +6,28 @@ from workbench.screws.measuring import METRIC, reading_of, scales_of, travel
 OPEN_MM, PIN_MM = 13.50, 12.37
 BUSHES_MM = {"A": 12.30, "B": 12.40}  # bores
 MOST_SQUEEZE_MM = 0.03
+STANDS = {"free": "with the pin still loose", "touching": "just touching the pin", "squeezing": "squeezing the pin"}
+LATER = "when it touches"
 
 
 def first_fit():
     """The board: close the screw on the pin, feel it touch, read, and see which bush goes on."""
-    drawing = None
+    drawing, feel = None, "free"
 
     def moved(values, prediction):
-        nonlocal drawing
+        nonlocal drawing, feel
         closed = travel(METRIC.pitch, values["turns"] + values["divisions"] / METRIC.divisions)
         gap = METRIC.length_of(METRIC.steps_of(OPEN_MM - closed))
         play = METRIC.steps_of(gap - PIN_MM)
         if METRIC.length_of(play) < -MOST_SQUEEZE_MM:
-            raise Refused("The face meets the pin before that. Come near with whole turns, then close by divisions.")
+            raise Refused(f"Too far: the face meets the pin before that. The screw stays where it was, {STANDS[feel]}.")
         if drawing is None:
             from workbench.drawings.measuring_screw import MeasuringScrew
 
             drawing = MeasuringScrew(METRIC)
         drawing.show(gap, PIN_MM)
         feel = "free" if play > 0 else "touching" if play == 0 else "squeezing"
-        lines = [("You said", f"bush {prediction}"), ("Feel", feel)]
+        added, fits = LATER, dict.fromkeys(BUSHES_MM, LATER)
         message = {"free": "The pin is loose between the faces. Close the screw further.",
                    "squeezing": "Too tight: the pin is squeezed. Open by a division or two."}.get(feel)
         if feel == "touching":
@@ -33,10 +35,13 @@ def first_fit():
             reading = reading_of(seen)
             half = " + 0.5 (half line)" if seen.sub_lines else ""
             parts = f"{seen.main_lines}{half} + 0.{seen.thimble_line:02d}"
-            lines.append(("Sleeve + thimble", f"{parts} = {reading:.2f} mm"))
-            lines += [(f"Bush {name}, {bore:.2f} mm", _fit(bore - reading)) for name, bore in BUSHES_MM.items()]
-            fits = next(name for name, bore in BUSHES_MM.items() if bore > reading)
-            message = f"It just touches. The pin is {reading:.2f} mm. Bush {fits} fits; you said {prediction}."
+            added = f"{parts} = {reading:.2f} mm"
+            fits = {name: _fit(bore - reading) for name, bore in BUSHES_MM.items()}
+            right = next(name for name, bore in BUSHES_MM.items() if bore > reading)
+            message = f"It just touches. The pin is {reading:.2f} mm. Bush {right} fits; you said {prediction}."
+        # all cards from the start: what comes later must not push the picture down
+        lines = [("You said", f"bush {prediction}"), ("Feel", feel), ("Sleeve + thimble", added)]
+        lines += [(f"Bush {name}, {bore:.2f} mm", fits[name]) for name, bore in BUSHES_MM.items()]
         return Shown(drawing.png(), drawing.text(), tuple(lines), message)
 
     return Board(

@@ -11,10 +11,15 @@ CHANGE = Quantity("mm", 0.01, (-25, 25))
 
 def measuring_screw():
     """The board: two controls, turns and divisions; the reading and the change stand beside the prediction."""
-    drawing = None
+    drawing, reached = None, False
+
+    def predicted(text):
+        nonlocal reached
+        reached = False
+        return f"{read(text, CHANGE, {}).value:g} mm"
 
     def moved(values, prediction):
-        nonlocal drawing
+        nonlocal drawing, reached
         if drawing is None:  # nothing is drawn before the prediction
             from workbench.drawings.measuring_screw import MeasuringScrew
 
@@ -23,16 +28,15 @@ def measuring_screw():
         change = travel(METRIC.pitch, divisions / METRIC.divisions)
         gap = METRIC.length_of(METRIC.steps_of(START_MM + change))
         drawing.show(gap)
-        there = divisions == ASKED
+        reached = reached or divisions == ASKED
         return Shown(
             drawing.png(), drawing.text(),
             ((f"You said, for {ASKED} divisions", prediction),
              (f"The screw says, for {divisions} divisions", f"{change:+.2f} mm"),
              ("Reading", f"{reading_of(scales_of(gap)):.2f} mm")),
-            f"{ASKED} divisions are turned: you said {prediction}, the screw says {change:.2f} mm." if there
-            else f"Turn on until {ASKED} divisions are turned.",
+            _message(divisions, reached, prediction, change),
             f"Change of the gap = pitch × turns = {METRIC.pitch:g} mm × {divisions}/{METRIC.divisions} "
-            f"= {change:.2f} mm. Plus opens, minus closes." if there else "",
+            f"= {change:.2f} mm. Plus opens, minus closes." if reached else "",
         )
 
     return Board(
@@ -43,5 +47,16 @@ def measuring_screw():
         "Your prediction (mm)",
         (Control("turns", "Whole turns", "turns", -12, 30, 1, 0),
          Control("divisions", "Divisions", "divisions", -49, 49, 1, 0)),
-        lambda text: f"{read(text, CHANGE, {}).value:g} mm", moved,
+        predicted, moved,
     )
+
+
+def _message(divisions, reached, prediction, change_mm):
+    """What to do until the asked setting was reached once; there, the comparison; afterwards nothing."""
+    if divisions == ASKED:
+        return f"{ASKED} divisions are turned: you said {prediction}, the screw says {change_mm:.2f} mm."
+    if reached:
+        return ""
+    if divisions > ASKED:
+        return f"{divisions} divisions are turned, past {ASKED}: turn back by {divisions - ASKED}."
+    return f"Turn on until {ASKED} divisions are turned."
