@@ -48,6 +48,9 @@ class Cluster(Pool):
         return PROGRAM, {"shown": [str(one) for one in shown], "address": self.address,
                          "program": distant.program(), "require_isolation": self.require_isolation}
 
+    def _in_vain(self, died: Exception) -> str:
+        return f"the cluster at {self.address} cannot be used: {died}"
+
     def _greeted(self, worker, hello: dict) -> None:
         if "refused" in hello:
             raise Refusal(str(hello["refused"])[:LONGEST_SAID])

@@ -66,8 +66,8 @@ class Pool:
     """A context manager; `run` gives results as they come, in any order.
 
     workers: warm parents; each has up to `at_once` notebooks running, which hides the time that the
-    kernel takes to end a process table. isolate: False only for comparison. hidden: folders that no cell
-    may see even where they lie in one that is shown.
+    kernel takes to end a process table. isolate: False where the instructor asks for less, or for comparison.
+    hidden: folders that no cell may see even where they lie in one that is shown.
     """
 
     def __init__(self, workers: int | None = None, limits: Limits = Limits(), isolate: bool = True,  # noqa: B008
@@ -87,19 +87,11 @@ class Pool:
         self._selector = selectors.DefaultSelector()
         self._home = tempfile.TemporaryDirectory(prefix="marking-")  # where there is no room with its own
         try:
-            first = self._start()
+            first, *_ = [self._start() for _ in range(self.count)]  # they get warm side by side
             try:
                 self._await_hello(first)
             except _Died as died:
-                if not self.isolate:
-                    raise Refusal(f"cells cannot be run: {died}") from None
-                self.isolate = False  # the rest of the way is the same without namespaces
-                first = self._start()
-                try:
-                    self._await_hello(first)
-                except _Died as again:
-                    raise Refusal(f"cells cannot be run: {again}") from None
-                first.hello["why"] = str(died)
+                raise Refusal(self._in_vain(died)) from None
             self.isolated = first.hello["isolated"]
             self.protection = self._protection(first.hello)
             if self.require_isolation and not self.isolated:
@@ -108,6 +100,13 @@ class Pool:
             self.__exit__()
             raise
         return self
+
+    def _in_vain(self, died: Exception) -> str:
+        """Why no cell can be run. Cells are never run with less protection than this system seemed to give."""
+        if not self.isolate:
+            return f"cells cannot be run: {died}"
+        return (f"cells cannot be run isolated here: {died}. With --without-isolation they run in separate limited "
+                "processes, which see this machine's files and network: only for work that you trust")
 
     def _protection(self, hello: dict) -> str:
         """What keeps the cells from everything else, in words."""
