@@ -8,6 +8,7 @@ import pytest
 
 from workbench import exercises
 from workbench.panels import PANELS
+from workbench.panels.still import STILLS
 
 LESSONS = Path(__file__).parents[2] / "instructor" / "lessons"
 TEXTS = sorted(LESSONS.rglob("*.md"))
@@ -56,7 +57,7 @@ def released(path):
 @every_text
 def test_every_panel_and_link_of_a_text_exists(path):
     """Panels are known, and links lead to notebooks that are built from another text."""
-    assert set(blocks(path, "panel")) <= set(PANELS)
+    assert set(blocks(path, "panel")) <= {*PANELS, *STILLS}
     here = posixpath.dirname(released(path))
     links = re.findall(r"\]\(([^)]*)\)", path.read_text(encoding="utf-8"))
     assert links
@@ -70,12 +71,23 @@ def test_the_measuring_screw_offers_a_stop_every_three_or_four_questions():
     parts = re.split(r"Save and stop here", text)
     assert all(part.count("```{question}") <= 4 for part in parts)
     assert len(parts) == 5
+    for stop in parts[1:]:  # what to do at a stop, and the marks so far
+        assert "Next time: open this page, choose **Run all**, go on." in stop and "```{marks}" in stop[:200]
+
+
+def test_the_words_and_their_picture_stand_before_the_first_question():
+    """The word table and the labelled picture come before anything is asked."""
+    before = (LESSONS / "measuring_screw.md").read_text(encoding="utf-8").split("```{question}")[0]
+    assert "```{panel} screw_words" in before
+    for word in ("frame", "thimble", "ratchet", "reading", "zero error", "pawl pin", "datum line"):
+        assert f"| {word} |" in before
 
 
 def test_cautions_stand_before_the_first_question_and_marking_before_all():
     """Outcomes, marking and tolerance come first, then cautions, then the first thing to do."""
     text = (LESSONS / "measuring_screw.md").read_text(encoding="utf-8")
-    order = ["Afterwards you can", "How it is marked", "±0.005 mm", "Stop the machine", "```{question}", "```{panel}",
+    order = ["Afterwards you can", "How it is marked", "±0.005 mm", "Stop the machine", "```{question}",
+             "```{panel} measuring_screw",
              "Worked: a reading", "Faded:", "Alone", "where it fails", "Find the mistake", "At the bench",
              "Three sentences to remember", "To leave"]  # fmt: skip
     found = [text.index(mark) for mark in order]

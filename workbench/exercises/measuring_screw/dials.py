@@ -164,7 +164,8 @@ TRAVEL = Exercise(
 CUT = Exercise(
     key="measuring_screw.cut",
     asks="You turn the cable drum on the lathe. The cross-slide moves the tool towards the work. Its dial says "
-    "“radius”, {division:g} mm a division. The drum measures {before:.2f} mm. It must come down to {after:.2f} mm in one cut. "
+    "“radius”, {division:g} mm a division. The drum measures {before:.2f} mm. "
+    "It must come down to {after:.2f} mm in one cut. "
     "How many divisions do you feed in?",
     answer=Quantity("divisions", 1, (0, 400)),
     draws=_radius_draws,
