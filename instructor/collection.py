@@ -96,6 +96,10 @@ def _candidate(one: Handed, by_path: dict, known: tuple[str, ...], roll, notes: 
     inside = [{int(digits) for digits in re.findall(r"\d+", stem) if len(digits) <= 4} for stem in stems]
     embedded = [next(iter(numbers)) for numbers in inside if len(numbers) == 1]
     by_name = [number for number in plain if number in roll]
+    if len(set(by_name)) > 1:  # an inner name is whatever the sender made it: it could put this in another's place
+        notes.append(f"{one.where}: its path names more than one candidate, {' and '.join(map(str, by_name))}; "
+                     "passed over")
+        return None
     if by_name:
         if own not in (None, by_name[0]):
             notes.append(f"{one.where}: its candidate.txt says {own}; taken as candidate {by_name[0]}'s, "

@@ -6,6 +6,7 @@ passed over; a file is read only when it is wanted, and only up to a limit.
 
 import io
 import os
+import stat
 import zipfile
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
@@ -15,6 +16,8 @@ from pathlib import Path, PurePosixPath
 LARGEST_FILE = 50_000_000
 MOST_FILES = 20_000
 DEEPEST_ZIP = 2
+LARGEST_RATIO = 100  # notebooks pack to a tenth, or a thirtieth
+SMALL_FILE = 1_000_000
 WANTED = (".ipynb", ".zip", "candidate.txt", "release.json", "attempts.jsonl")
 PASSED_OVER = (".ipynb_checkpoints", "__MACOSX", ".git", ".workbench", "__pycache__")
 
@@ -55,6 +58,8 @@ def files(given: Path, report: Callable[[str], None]) -> Iterator[Handed]:
     """All wanted files of a folder or zip; `report` is told what was passed over and why."""
     if given.is_dir():
         yield from _folder(given, report)
+    elif given.exists() and not given.is_file():  # never opened: a pipe that nobody fills has no end
+        report(f"{given}: neither a folder nor a plain file")
     elif zipfile.is_zipfile(given):
         yield from _zip(given.read_bytes(), (given.stem,), report, 1)
     elif given.suffix == ".ipynb":
@@ -117,6 +122,9 @@ def _zip(content: bytes, parts: tuple[str, ...], report, depth: int) -> Iterator
         if name.startswith("/") or ".." in inside or ":" in inside[0]:
             report(f"{where}.zip: {name[:80]!r} points outside the zip; passed over")
             continue
+        if stat.S_ISLNK(entry.external_attr >> 16):
+            report(f"{where}.zip: {name[:80]!r} is a link; passed over")
+            continue
         if name.lower().endswith(".zip"):
             if depth >= DEEPEST_ZIP:
                 report(f"{where}.zip: {name[:80]!r} is a zip in a zip in a zip; passed over")
@@ -133,6 +141,10 @@ def _bounded(archive: zipfile.ZipFile, entry: zipfile.ZipInfo) -> Callable[[], b
     """Reads a zip's entry up to the limit, whatever size its head claims."""
 
     def read() -> bytes:
+        if entry.file_size > LARGEST_FILE:  # nothing is unpacked beyond what the head claims
+            raise NotTaken(f"unpacks to more than {LARGEST_FILE // 10**6} MB")
+        if entry.file_size > max(SMALL_FILE, LARGEST_RATIO * entry.compress_size):
+            raise NotTaken(f"unpacks to more than {LARGEST_RATIO} times its size")
         try:
             with archive.open(entry) as handle:
                 content = handle.read(LARGEST_FILE + 1)
