@@ -13,7 +13,7 @@ from pathlib import Path
 import pytest
 
 from workbench.exercises import find, of_lesson
-from workbench.exercises.thread_geometry.sizes import up
+from workbench.exercises.draws import up
 from workbench.tables import table
 from workbench.threads.gauging import not_go_accepts
 

@@ -1,5 +1,7 @@
 """What keeps draws alike: no draw may be easier than another because its figures come out rounder."""
 
+import math
+
 
 def decimals_of(value: float) -> int:
     """Decimals that a value needs when written out: 2 for 3.25, 0 for 4.0.
@@ -27,3 +29,12 @@ def third_figure(value: float) -> float:
     """
     whole_places = len(str(int(abs(value)))) if abs(value) >= 1 else 0
     return 0.5 * 10 ** (whole_places - 3)
+
+
+def up(value: float, step: float = 0.001) -> float:
+    """A width rounded up to a whole step, so that it can be printed beside a question.
+
+    >>> up(0.01125), up(0.33, 0.1)
+    (0.012, 0.4)
+    """
+    return round(math.ceil(value / step - 1e-9) * step, 6)

@@ -1,7 +1,5 @@
 """Threads of ISO 261 to ask about, and the widths that rounding on the way costs."""
 
-import math
-
 from workbench.exercises.draws import third_figure
 from workbench.tables import table
 from workbench.threads.profile import profile
@@ -23,15 +21,6 @@ def threads(pitches, largest=48, series=("coarse", "fine")) -> list[dict]:
 def basic(v):
     """The basic profile of a draw's thread."""
     return profile("metric", v["diameter"], v["pitch"])
-
-
-def up(value: float, step: float = 0.001) -> float:
-    """A width rounded up to a whole step, so that it can be printed beside a question.
-
-    >>> up(0.01125), up(0.33, 0.1)
-    (0.012, 0.4)
-    """
-    return round(math.ceil(value / step - 1e-9) * step, 6)
 
 
 def both_sides(part: float, height: float) -> float:

@@ -3,10 +3,10 @@
 import math
 from itertools import permutations
 
-from workbench.exercises.draws import as_round, third_figure
+from workbench.exercises.draws import as_round, third_figure, up
 from workbench.exercises.exercise import Choice, Exercise, Misstep, Quantity
 from workbench.exercises.thread_geometry.outcomes import TAP
-from workbench.exercises.thread_geometry.sizes import threads, up
+from workbench.exercises.thread_geometry.sizes import threads
 from workbench.threads.limits_metric import metric_limits
 from workbench.threads.tapping import hole_for_percent, tapping_drill_mm, thread_percent
 
@@ -107,19 +107,19 @@ SWARF = Exercise(
         Misstep(
             "finger-in-the-hole",
             lambda v: "finger",
-            "Your choice fits a finger in a threaded hole. Chips and fresh threads cut it.",
+            "Your choice puts a finger into a threaded hole. Chips and fresh threads cut it.",
             "Which tool could go into the hole in place of a finger?",
         ),
         Misstep(
             "chips-blown-out",
             lambda v: "air",
-            "Your choice fits an air line. It throws chips and oil into eyes, yours and others'.",
+            "Your choice uses an air line. It throws chips and oil into eyes, yours and others'.",
             "Which way of lifting chips keeps them low and slow?",
         ),
         Misstep(
             "cloth-at-the-turning-tap",
             lambda v: "running",
-            "Your choice fits a cloth near a turning tap. It can pull a hand in.",
+            "Your choice brings a cloth near a turning tap. It can pull a hand in.",
             "Which step must come before a hand goes near the tap?",
         ),
     ),
@@ -145,27 +145,27 @@ PERCENT = Exercise(
         Misstep(
             "other-basis",
             lambda v: thread_percent(v["diameter"], v["pitch"], v["hole"], _OLD),
-            "{entry} fits the old full depth as 100 %.",
+            "{entry} agrees with the old full depth as 100 %.",
             "Two meanings of 100 % are in use. Read in the question which one holds here.",
             keeps=1,
         ),
         Misstep(
             "depth-off-one-side",
             lambda v: _percent(v) / 2,
-            "{entry} fits a depth on one side beside a depth on the diameter.",
+            "{entry} agrees with a depth on one side beside a depth on the diameter.",
             "Major diameter − hole counts both sides. So does 1.0825 × pitch.",
         ),
         Misstep(
             "share-of-the-pitch",
             lambda v: 100 * (v["diameter"] - v["hole"]) / v["pitch"],
-            "{entry} fits a whole pitch as 100 %.",
+            "{entry} agrees with a whole pitch as 100 %.",
             "Look up in the question what counts as 100 %.",
             keeps=1,
         ),
         Misstep(
             "hole-as-share-of-diameter",
             lambda v: 100 * v["hole"] / v["diameter"],
-            "{entry} fits the hole as a share of the diameter.",
+            "{entry} agrees with the hole as a share of the diameter.",
             "Asked is the thread that stands in the hole. How much does the major diameter exceed the hole?",
         ),
     ),
@@ -191,26 +191,26 @@ DRILL = Exercise(
         Misstep(
             "other-basis",
             _off(1.082532),
-            "{entry} fits the basic depth as 100 %.",
+            "{entry} agrees with the basic depth as 100 %.",
             "Two meanings of 100 % are in use. Which one does the chart have?",
             keeps=1,
         ),
         Misstep(
             "rule-of-thumb",
             lambda v: v["diameter"] - v["pitch"],
-            "{entry} fits the rule: major diameter − pitch.",
+            "{entry} agrees with the rule: major diameter − pitch.",
             "The rule does not know the percentage of the chart. Work with it.",
         ),
         Misstep(
             "depth-off-one-side",
             _off(1.299038 / 2),
-            "{entry} fits a depth that is halved.",
+            "{entry} agrees with a depth that is halved.",
             "The chart's depth is meant on the diameter. It counts both sides already.",
         ),
         Misstep(
             "percentage-left-out",
             lambda v: v["diameter"] - 1.299038 * v["pitch"],
-            "{entry} fits 100 % of thread.",
+            "{entry} agrees with 100 % of thread.",
             "Take only the percentage of the chart. Will the hole grow or shrink?",
         ),
     ),
@@ -236,25 +236,25 @@ OVER_LIMIT = Exercise(
         Misstep(
             "drill-taken-for-hole",
             lambda v: v["rule"] - v["high"],
-            "{entry} fits a hole of exactly the drill's size.",
+            "{entry} agrees with a hole of exactly the drill's size.",
             "Write the size of the hole first, with what the drill cuts over.",
         ),
         Misstep(
             "compared-with-lower-limit",
             lambda v: v["rule"] + v["over"] - v["low"],
-            "{entry} fits a comparison with the lower limit.",
+            "{entry} agrees with a comparison with the lower limit.",
             "Which limit does a hole break that is too large?",
         ),
         Misstep(
             "taken-the-other-way",
             lambda v: -_over_limit(v),
-            "{entry} fits limit less hole: a minus says too small.",
+            "{entry} agrees with limit less hole: a minus says too small.",
             "Is the hole above or below the upper limit?",
         ),
         Misstep(
             "excess-counted-twice",
             lambda v: v["rule"] + 2 * v["over"] - v["high"],
-            "{entry} fits an excess that is counted on each side.",
+            "{entry} agrees with an excess that is counted on each side.",
             "The drill cuts over on its diameter. Put the excess on once.",
         ),
     ),
@@ -279,27 +279,27 @@ HOLE_DEPTH = Exercise(
         Misstep(
             "drilled-to-thread-length",
             lambda v: v["thread"],
-            "{entry} fits the full thread alone.",
+            "{entry} agrees with the full thread alone.",
             "Stand the tap beside the hole. Where do its first turns go?",
         ),
         Misstep(
             "drill-point-left-out",
             lambda v: v["thread"] + v["lead"] * v["pitch"],
-            "{entry} fits full thread and tap lead alone.",
+            "{entry} agrees with full thread and tap lead alone.",
             "Hold the drill to a rule. How long is its point?",
             keeps=1,
         ),
         Misstep(
             "tap-lead-left-out",
             lambda v: v["thread"] + _POINT * v["hole"],
-            "{entry} fits full thread and drill point alone.",
+            "{entry} agrees with full thread and drill point alone.",
             "Look at the end of the tap. Do its first turns cut full depth?",
             keeps=1,
         ),
         Misstep(
             "lead-as-millimetres",
             lambda v: v["thread"] + v["lead"] + _POINT * v["hole"],
-            "{entry} fits a tap lead counted in millimetres.",
+            "{entry} agrees with a tap lead counted in millimetres.",
             "The lead is given in pitches. How long is one pitch?",
             keeps=1,
         ),

@@ -1,9 +1,9 @@
 """From one triangle to the diameters: pitch diameter, bore of the nut, depth shared, root of the screw."""
 
-from workbench.exercises.draws import as_round
+from workbench.exercises.draws import as_round, up
 from workbench.exercises.exercise import Exercise, Misstep, Quantity
 from workbench.exercises.thread_geometry.outcomes import DIAMETERS
-from workbench.exercises.thread_geometry.sizes import basic, both_sides, threads, up
+from workbench.exercises.thread_geometry.sizes import basic, both_sides, threads
 
 # P = 1 is the lesson's worked case
 _PITCHES = (1.25, 1.5, 1.75, 2, 2.5, 3, 3.5, 4, 4.5)
@@ -80,25 +80,25 @@ PITCH_DIAMETER = Exercise(
         Misstep(
             "depth-off-one-side",
             _below_crest(3),
-            "{entry} fits a depth that is taken off one side only.",
+            "{entry} agrees with a depth that is taken off one side only.",
             "Draw a line right across the bolt. How many flanks does it pass?",
         ),
         Misstep(
             "whole-triangle-taken",
             _below_crest(8),
-            "{entry} fits a whole triangle taken off.",
+            "{entry} agrees with a whole triangle taken off.",
             "Crest to pitch line is three eighths of the height. How much is that on both sides?",
         ),
         Misstep(
             "bore-for-pitch-diameter",
             _bore,
-            "{entry} fits the bore of the nut.",
+            "{entry} agrees with the bore of the nut.",
             "The pitch line lies half way up the flank. Use the second line of the working.",
         ),
         Misstep(
             "depth-added",
             _below_crest(-6),
-            "{entry} fits a depth that makes the bolt thicker.",
+            "{entry} agrees with a depth that makes the bolt thicker.",
             "M gives the largest diameter, over the crests. Is the pitch line inside or outside it?",
         ),
     ),
@@ -124,31 +124,31 @@ BORE = Exercise(
         Misstep(
             "depth-off-one-side",
             _below_crest(5),
-            "{entry} fits a depth that is taken off one side only.",
+            "{entry} agrees with a depth that is taken off one side only.",
             "Look through the bore. On how many sides does the thread of the nut stand in?",
         ),
         Misstep(
             "pitch-diameter-for-bore",
             _pitch_diameter,
-            "{entry} fits the pitch diameter.",
+            "{entry} agrees with the pitch diameter.",
             "The bore lies further in than the pitch line. How many eighths lie between crest and bore?",
         ),
         Misstep(
             "root-for-bore",
             _root,
-            "{entry} fits the root of the screw.",
+            "{entry} agrees with the root of the screw.",
             "Screw root and nut bore leave a gap between them. Which of the two is larger?",
         ),
         Misstep(
             "drill-rule-for-bore",
             lambda v: v["diameter"] - v["pitch"],
-            "{entry} fits the rule for the tapping drill.",
+            "{entry} agrees with the rule for the tapping drill.",
             "The rule is rounded for a drill. Work from the height of the triangle.",
         ),
         Misstep(
             "sharp-triangle",
             _below_crest(16),
-            "{entry} fits threads with sharp points.",
+            "{entry} agrees with threads with sharp points.",
             "Crest and root are cut off. Five eighths of the height remain between them.",
         ),
     ),
@@ -172,25 +172,25 @@ ENGAGEMENT = Exercise(
         Misstep(
             "not-halved",
             lambda v: v["diameter"] - v["earlier"],
-            "{entry} fits the overlap of both sides together.",
+            "{entry} agrees with the overlap of both sides together.",
             "Asked is one side. How many sides are in the difference of two diameters?",
         ),
         Misstep(
             "screw-depth-for-overlap",
             lambda v: 17 / 24 * _height(v),
-            "{entry} fits the full depth of the screw's thread.",
+            "{entry} agrees with the full depth of the screw's thread.",
             "The bore of the nut does not reach the root of the screw. Start from the bore.",
         ),
         Misstep(
             "whole-triangle-taken",
             _height,
-            "{entry} fits the height of the sharp triangle.",
+            "{entry} agrees with the height of the sharp triangle.",
             "Crests are cut off. Compare the largest diameter with the bore.",
         ),
         Misstep(
             "halved-twice",
             lambda v: (v["diameter"] - v["earlier"]) / 4,
-            "{entry} fits a difference that was halved twice.",
+            "{entry} agrees with a difference that was halved twice.",
             "Take the bore from the major diameter. Halve once.",
         ),
     ),
@@ -221,26 +221,26 @@ ROOT = Exercise(
         Misstep(
             "mistake-kept",
             _bore,
-            "{entry} fits the working as it stands: the bore of the nut.",
+            "{entry} agrees with the working as it stands: the bore of the nut.",
             "Look at line 2. Whose thread is 5/8 of the height deep?",
         ),
         Misstep(
             "depth-off-one-side",
             _below_crest(17 / 3),
-            "{entry} fits the right depth taken off one side only.",
+            "{entry} agrees with the right depth taken off one side only.",
             "Line 3 is sound in its form. Use it with your depth.",
             keeps=1,
         ),
         Misstep(
             "sharp-triangle",
             _below_crest(16),
-            "{entry} fits a thread with sharp points.",
+            "{entry} agrees with a thread with sharp points.",
             "Crest and root are cut off. Use 17/24 of the height.",
         ),
         Misstep(
             "drill-rule-for-root",
             lambda v: v["diameter"] - v["pitch"],
-            "{entry} fits the rule for the tapping drill.",
+            "{entry} agrees with the rule for the tapping drill.",
             "A drill makes the hole of the nut. Asked is the root of the screw.",
         ),
     ),
