@@ -91,13 +91,13 @@ IN_FULL = Exercise(
         Misstep(
             "fine-pitch-supplied",
             lambda v: thread(v["size"], metric_pitches_mm(v["size"])[1], f"x{v['length']:g}"),
-            "{entry} fits the first fine pitch.",
+            "{entry} agrees with the first fine pitch.",
             "No pitch written means the coarse one. Which pitch of the row is that?",
         ),
         Misstep(
             "finest-pitch-supplied",
             lambda v: thread(v["size"], metric_pitches_mm(v["size"])[-1], f"x{v['length']:g}"),
-            "{entry} fits the finest pitch of the row.",
+            "{entry} agrees with the finest pitch of the row.",
             "Coarse means few threads, far apart. Is that the smallest or the largest pitch?",
         ),
         Misstep(
@@ -127,25 +127,25 @@ HEARD = Exercise(
         Misstep(
             "left-hand-left-out",
             lambda v: thread(v["size"], v["pitch"], f"-{v['screw']}"),
-            "{entry} fits a right-hand screw.",
+            "{entry} agrees with a right-hand screw.",
             "Say the call-out aloud to the end. Which two letters stand for the last words?",
         ),
         Misstep(
             "capital-letter-on-the-screw",
             lambda v: thread(v["size"], v["pitch"], f"-{v['screw'].upper()}-LH"),
-            "{entry} fits a nut: its class has a capital letter.",
+            "{entry} agrees with a nut: its class has a capital letter.",
             "Listen for “small” or “capital”. Which of the two was said?",
         ),
         Misstep(
             "coarse-pitch-for-spoken-pitch",
             lambda v: thread(v["size"], coarse_pitch_mm(v["size"]), f"-{v['screw']}-LH"),
-            "{entry} fits the coarse pitch. A pitch was spoken here.",
+            "{entry} agrees with the coarse pitch. A pitch was spoken here.",
             "What was said straight after “by”?",
         ),
         Misstep(
             "decimal-point-lost",
             _point_lost,
-            "{entry} fits a figure without its point: so large a figure reads as the length.",
+            "{entry} agrees with a figure without its point: so large a figure reads as the length.",
             "Write “point” as a point. Can ridges stand that far apart on this screw?",
         ),
         Misstep(
@@ -176,19 +176,19 @@ INCH_PITCH = Exercise(
         Misstep(
             "pitch-in-inches-called-millimetres",
             lambda v: 1 / v["per_inch"],
-            "{entry} fits the pitch in inches.",
+            "{entry} agrees with the pitch in inches.",
             "Lay a rule on a screw. Can its threads stand so close in millimetres?",
         ),
         Misstep(
             "inch-taken-too-short",
             lambda v: 25 / v["per_inch"],
-            "{entry} fits an inch of 25 mm.",
+            "{entry} agrees with an inch of 25 mm.",
             "The rule of thumb is too coarse here. Use the exact inch of the question.",
         ),
         Misstep(
             "divided-the-wrong-way-round",
             lambda v: v["per_inch"] / INCH_MM,
-            "{entry} fits the threads in one millimetre.",
+            "{entry} agrees with the threads in one millimetre.",
             "Share 25.4 mm among the threads. Swap the two figures in your division.",
         ),
     ),
