@@ -51,6 +51,15 @@ def test_dial_line_stands_at_the_index():
     assert {-3, 2} <= set(long) and len(y)  # 40 three below the index, 35 two above
 
 
+@pytest.mark.parametrize("dial", [20, 25, 40, 100, 200])
+def test_more_numbers_than_nought_are_in_sight(dial):
+    """Within 75° of the index, where figures can be read, at least three numbers stand, whatever the dial."""
+    drawing = FeedDial(2.0, 1, dial)
+    angles = np.array([at for at, x in zip(drawing.dial._at, drawing.dial._x, strict=True) if x.min() > 6])
+    turned = (angles + np.pi) % (2 * np.pi) - np.pi
+    assert (np.abs(turned) < np.radians(75)).sum() >= 3
+
+
 def _bars(path):
     starts = np.flatnonzero(path.codes == 1)
     pieces = [path.vertices[a:b] for a, b in zip(starts, [*starts[1:], len(path)], strict=True)]

@@ -254,6 +254,28 @@ def test_work_is_drawn_between_the_faces(drawn):
     assert changed.min() == pytest.approx(left, abs=2.5) and changed.max() == pytest.approx(right, abs=2.5)
 
 
+@pytest.mark.parametrize("gap", [3.45, 11.9, 12.1, 17.9, 18.5, 24.99])
+def test_word_at_the_gap_is_clear_of_the_part(drawn, gap):
+    """The word “gap” stands outside the extension lines and below faces and part, at all sizes."""
+    drawing = drawn(METRIC, gap, work=gap)
+    word = np.concatenate(pieces(drawing.arrows.get_path())[2:])  # after the two arrow heads
+    face = drawing.anvil_mm + gap
+    assert word[:, 0].max() < drawing.anvil_mm - 0.3 or word[:, 0].min() > face + 0.3
+    assert word[:, 1].max() < -9 and word[:, 0].max() < -15.5  # lowest point of a part of 18 mm; hub
+
+
+def test_ring_is_cut_into_two_hatched_walls(drawn):
+    """A ring has hatching at both faces and none in its bore; its outer size is the gap."""
+    drawing = drawn(METRIC, 12.0, work=12.0, ring=True)
+    lines = [artist for artist in drawing.general.get_children() if artist.get_gid() == "work"]
+    hatch = np.concatenate([artist.get_xdata() for artist in lines if hasattr(artist, "get_xdata")])
+    hatch = hatch[~np.isnan(hatch)] - drawing.anvil_mm
+    assert hatch.min() >= 0 and hatch.max() <= 12 + 1e-6
+    assert (hatch < 3.01).any() and (hatch > 8.99).any() and not ((hatch > 3.01) & (hatch < 8.99)).any()
+    assert "A ring lies between the faces." in drawing.text()
+    assert drawing.png() != drawn(METRIC, 12.0, work=12.0).png()
+
+
 def test_closed_faces_show_the_zero_error():
     """Closed and two divisions short of zero, the thimble shows line 48 and the zero line is half covered."""
     png, words = picture(0.0, replace(METRIC, zero_error=-0.02))

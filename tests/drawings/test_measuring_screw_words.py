@@ -1,6 +1,9 @@
 """The picture glossary: the words stand at the parts that they name."""
 
+from itertools import combinations
+
 import pytest
+from matplotlib.text import Text
 
 from workbench.drawings.measuring_screw_words import WORDS, LabelledScrew, picture
 
@@ -22,6 +25,19 @@ def test_each_word_points_at_its_part(screw, gap):
     assert 0 < at["sleeve"][0] < gap < at["thimble"][0] < at["ratchet"][0]
     assert at["frame"][0] < screw.drawing.anvil_mm < at["face"][0]  # the bow's end behind the fixed face
     assert at["face"][0] == pytest.approx(screw.drawing.anvil_mm + gap)
+
+
+@pytest.mark.parametrize("gap", [3.62, 4.55, 12.84, 22.89])
+def test_words_stand_apart_from_the_thimble_and_from_each_other(screw, gap):
+    """No word on the sleeve reaches the thimble's edge, and no two words overlap."""
+    screw.show(gap, gap)
+    screw.png()
+    renderer = screw.drawing.sheet.canvas.get_renderer()
+    boxes = {word: Text.get_window_extent(screw.labels[word], renderer) for word in WORDS}
+    edge = screw.drawing.detail.transData.transform((gap, 0))[0]
+    assert boxes["whole lines"].x1 < edge - 3 and boxes["half lines"].x1 < edge - 3
+    overlapping = [pair for pair in combinations(WORDS, 2) if boxes[pair[0]].overlaps(boxes[pair[1]])]
+    assert not overlapping
 
 
 def test_the_words_move_with_the_screw_in_one_figure(screw):

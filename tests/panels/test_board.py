@@ -53,6 +53,7 @@ def test_move_changes_result():
     panel.commit("3")
     panel.values = {"turns": 7.5}
     assert panel.result[0] == ["Turned", "7.5"]
+    assert panel.held == {"turns": 7.5}  # what the field shows
 
 
 @pytest.mark.parametrize(
@@ -98,6 +99,7 @@ def test_refused_move_goes_back_and_says_why():
     panel.values = {"turns": 6}
     assert panel.values == {"turns": 2} and panel.message == "the nut ends at 5"
     assert panel.result == [["Turned", "2"]] and not panel.fault
+    assert panel.held == {"turns": 2}
     panel.type_in("turns", "2")
     assert panel.message == ""
 
@@ -125,7 +127,8 @@ def test_reset_locks_again():
     panel.values = {"turns": 8}
     panel.reset()
     new = board()
-    for trait in ("locked", "prediction", "picture", "alternative", "result", "message", "why", "values", "fault"):
+    for trait in ("locked", "prediction", "picture", "alternative", "result", "message", "why", "values", "held",
+                  "fault"):
         assert getattr(panel, trait) == getattr(new, trait), trait
 
 

@@ -88,6 +88,23 @@ def test_sixty_five_divisions_open_by_0_65():
     assert shown(panel)["Reading"] == "0.71 mm"
 
 
+def test_past_the_asked_setting_the_way_back_is_told_once():
+    """68 divisions are 3 past 65; once 65 was set, other settings need no word, until a new beginning."""
+    panel = open_panel("measuring_screw")
+    panel.commit("0.65 mm")
+    panel.type_in("turns", "1")
+    assert panel.message == "Turn on until 65 divisions are turned."
+    panel.type_in("divisions", "18")
+    assert "turn back by 3." in panel.message and not panel.why
+    panel.type_in("divisions", "15")
+    assert "you said 0.65 mm" in panel.message
+    panel.type_in("divisions", "18")
+    assert panel.message == "" and "68/50" in panel.why
+    panel.reset()
+    panel.commit("0.65 mm")
+    assert panel.message == "Turn on until 65 divisions are turned." and not panel.why
+
+
 def test_first_fit_is_felt_read_and_chosen():
     """Closed by 1.13 mm from 13.50 mm the screw touches the pin of 12.37 mm; a bore of 12.40 mm leaves 0.03 mm."""
     panel = open_panel("first_fit")
@@ -104,6 +121,20 @@ def test_first_fit_is_felt_read_and_chosen():
     assert shown(panel)["Feel"] == "squeezing"
     panel.type_in("divisions", "17")
     assert "meets the pin" in panel.message and panel.values["divisions"] == 14
+    assert shown(panel)["Feel"] == "squeezing" and panel.message.endswith("stays where it was, squeezing the pin.")
+
+
+def test_first_fit_shows_as_many_cards_before_as_after_touching():
+    """What is shown when the pin touches pushes nothing down; before, the cards do not tell."""
+    panel = open_panel("first_fit")
+    panel.commit("A")
+    before = shown(panel)
+    assert before["Sleeve + thimble"] == before["Bush B, 12.40 mm"] == "when it touches"
+    panel.type_in("turns", "2")
+    panel.type_in("divisions", "40")
+    assert panel.message.endswith("stays where it was, with the pin still loose.")
+    panel.type_in("divisions", "13")
+    assert list(shown(panel)) == list(before)
 
 
 def test_explore_board_gives_the_formula_with_present_numbers():
@@ -114,9 +145,27 @@ def test_explore_board_gives_the_formula_with_present_numbers():
     panel.type_in("starts", "2")
     assert shown(panel)["One division now"] == "0.04 mm"
     assert "2 mm × 2 ÷ 100 = 0.04 mm" in panel.why
+    assert "One division is worth 0.04 mm" in panel.alternative
     panel.type_in("turned", "800")
     panel.type_in("pitch_mm", "6")
     assert "its slide ends at 48 mm" in panel.message and panel.values["pitch_mm"] == 2
+    assert "stands at 32.000 mm" in panel.alternative  # 8 turns x 2 starts x 2 mm
+
+
+def test_explore_board_lets_the_surprise_be_found():
+    """That starts make it coarser is said only after starts were changed; then the prediction is met again."""
+    panel = open_panel("measuring_screw_board")
+    panel.commit("0.01")
+    panel.type_in("pitch_mm", "1")
+    assert "coarser" not in panel.why + panel.message and "Set 2 starts" in panel.message
+    panel.type_in("pitch_mm", "2")
+    panel.type_in("starts", "2")
+    assert "coarser" in panel.why and panel.message == "Two starts: you said 0.01 mm, it is 0.04 mm."
+    panel.type_in("starts", "1")
+    assert "coarser" in panel.why and panel.message == ""
+    panel.reset()
+    panel.commit("0.01")
+    assert "coarser" not in panel.why
 
 
 def test_a_buttress_thread_pushes_outward_one_way_only():

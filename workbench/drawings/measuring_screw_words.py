@@ -39,7 +39,7 @@ class LabelledScrew:
         face = drawing.anvil_mm + gap
         places = {  # word: (point shown, place of the word), mm
             "frame": ((drawing.anvil_mm - 5.7, -13.7), (drawing.anvil_mm + 5.5, -13.7)),
-            "face": ((face, -2.6), (min(face + 7, HUB_FACE - 3.5), -5.6)),
+            "face": ((face, -2.6), (min(face + 7, HUB_FACE - 3.5), -7.4)),
             "sleeve": ((edge / 2 + 0.5, -6.2), (edge / 2 + 0.5, -10.7)),
             "thimble": ((thimble, -7.6), (thimble, -10.7)),
             "ratchet": ((edge + THIMBLE_LENGTH + 4.5, 4.0), (edge + THIMBLE_LENGTH + 5.5, 7.4)),
