@@ -208,7 +208,7 @@ REPAIR = Exercise(
     "2. One division: {division:g} mm.\n"
     "3. {half:.2f} ÷ {division:g} = {shown:g} divisions.\n"
     "He feeds in {shown:g} divisions, and the part comes out too large.\n\n"
-    "How many divisions would have been right, counted from the start?",
+    "How many divisions should he have fed in, from {before:.2f} mm?",
     answer=Quantity("divisions", 1, (0, 400)),
     draws=_diameter_draws,
     right=_diameter_divisions,

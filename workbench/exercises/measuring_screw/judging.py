@@ -63,7 +63,7 @@ def _sure_draws():
 CLEARANCE = Exercise(
     key="measuring_screw.clearance",
     asks="A pin from the inch drawer measures {thou} thou (thousandths of an inch). "
-    "The bush has a bore of {bore:.2f} mm. One inch is exactly 25.4 mm. "
+    "The bush has a bore (hole) of {bore:.2f} mm. One inch is exactly 25.4 mm. "
     "How much larger is the bore than the pin? (This room is the clearance.) Give it to 0.01 mm, with its unit.",
     answer=Quantity("mm", 0.01, (0, 20), spread=lambda v: third_figure(_pin_mm(v)), unit_given=False),
     draws=_clearance_draws,
@@ -107,7 +107,7 @@ CLEARANCE = Exercise(
 
 WARM = Exercise(
     key="measuring_screw.warm",
-    asks="The bay is hot today. A strut of the aluminium case and the steel measuring screw both stand at "
+    asks="The bay is hot today. A bar of the aluminium case and the steel measuring screw both stand at "
     "{degc} °C. The screw reads {reading:g} mm. Sizes on a drawing are meant at 20 °C. "
     "Aluminium grows {work:g} µm for each metre and each degree, steel {own:g} µm. (1 µm is 0.001 mm.) "
     "By how many micrometres is the reading larger than the size at 20 °C?",
@@ -123,7 +123,7 @@ WARM = Exercise(
         Misstep(
             "work-alone",
             lambda v: _growth_um(v, v["work"]),
-            "{entry} comes from the growth of the strut alone.",
+            "{entry} comes from the growth of the bar alone.",
             "The steel screw has grown too. What would steel measured with steel show?",
             keeps=1,
         ),
@@ -131,7 +131,7 @@ WARM = Exercise(
             "both-growths-added",
             lambda v: _growth_um(v, v["work"] + v["own"]),
             "{entry} comes from the two growths added.",
-            "When work and screw grow alike, the reading stays right. Add or take off?",
+            "When bar and screw grow alike, the reading stays right. Add or take off?",
         ),
         Misstep(
             "counted-from-freezing",

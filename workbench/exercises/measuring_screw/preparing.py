@@ -115,7 +115,7 @@ STEPS = Exercise(
     hints=(
         "Safety first: what can hurt a hand here?",
         "Then the screw itself: is it clean, and what does it show when closed?",
-        "A similar case, at a scale: empty the pan, wipe it, set it to nil. Only then weigh.",
+        "A similar case, at a scale: empty the pan, wipe it, set it to 0. Only then weigh.",
     ),
     marks=1,
     outcome=PREPARE,
