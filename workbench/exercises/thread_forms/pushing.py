@@ -75,8 +75,10 @@ def _share(v, friction):
 
 
 def _share_spread(v):
+    """Half the last figure; upper tangent, lower tangent and friction angle kept to three figures."""
     top, bottom = _tan(v["climb"]), _tan(v["climb"] + v["earlier"])
-    return up(_share(v, v["earlier"]) * (third_figure(top) / 10 / top + third_figure(bottom) / bottom), 0.1)
+    lost = 0.00005 / top + third_figure(bottom) / bottom + third_figure(v["earlier"]) / (v["climb"] + v["earlier"])
+    return up(0.05 + _share(v, v["earlier"]) * lost, 0.1)
 
 
 def _excess(v):

@@ -2,7 +2,7 @@
 
 import math
 
-from workbench.exercises.draws import as_round, up
+from workbench.exercises.draws import as_round, third_figure, up
 from workbench.exercises.exercise import Exercise, Misstep, Quantity
 from workbench.exercises.thread_forms.outcomes import LEAD
 from workbench.exercises.thread_forms.sizes import moving
@@ -36,6 +36,12 @@ def _angle_of(way, round_mm):
     return math.degrees(math.atan(way / round_mm))
 
 
+def _lead_angle_spread(v):
+    """Half the last figure, and what the way round and the tangent lose when kept to three figures."""
+    round_mm = math.pi * (v["size"] - v["pitch"] / 2)
+    return up(0.05 + _lead_angle(v) * (third_figure(round_mm) / round_mm + 0.0005 * round_mm / _lead(v)), 0.01)
+
+
 def _lead_angle_draws():
     draws = [{**row, "starts": starts} for row in moving((4, 5, 6, 7, 8, 9), largest=80) for starts in (2, 3, 4)]
     return as_round(draws, lambda v: round(_lead_angle(v), 1), 1)
@@ -63,7 +69,7 @@ PART_TURN = Exercise(
     "One whole turn moves: ? mm.\n"
     "The lid moves: ? mm.\n\n"
     "Fill in both lines. How far does the lid move?",
-    answer=Quantity("mm", 0.01, (0.01, 100), spread=lambda v: up(0.0005 * _lead(v))),
+    answer=Quantity("mm", 0.01, (0.01, 100), spread=lambda v: up(0.0005 * _lead(v) + 0.005)),
     draws=_part_turn_draws,
     right=_part_turn,
     missteps=(
@@ -106,7 +112,7 @@ LEAD_ANGLE = Exercise(
     asks="Now alone. A fast press screw Tr{size:g} has a pitch of {pitch:g} mm and {starts} starts. "
     "Its pitch diameter is the size less half a pitch. Take π = 3.142. "
     "How large is the lead angle at the pitch diameter?",
-    answer=Quantity("deg", 0.1, (0.1, 89.9)),
+    answer=Quantity("deg", 0.1, (0.1, 89.9), spread=_lead_angle_spread),
     draws=_lead_angle_draws,
     right=_lead_angle,
     missteps=(
