@@ -45,7 +45,7 @@ class Verdict:
 
     def html(self) -> str:
         """The verdict as a block of HTML: word, shape and colour, the echo, the message."""
-        echo = f"I read: <b>{html.escape(self.read)}</b>. " if self.read else ""
+        echo = f"I read: <b>{html.escape(self.read.rstrip('.'))}</b>. " if self.read else ""
         return (
             f'<div role="status" style="border-left:6px solid {SHAPES[self.standing][1]};padding:.3em .8em">'
             f"{self.slip()}<br>{echo}{html.escape(self.message)}</div>"

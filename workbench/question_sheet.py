@@ -69,9 +69,14 @@ def marks_so_far(asked, verdicts, session: Session) -> str:
         return f'<p style="{_FRAME}">{said}</p>'
     given, out_of = sum(verdict.marks for verdict in verdicts), sum(exercise.marks for exercise in asked)
     pairs = list(zip(asked, verdicts, strict=True))
-    todo = ", ".join(str(number_of(exercise)) for exercise, verdict in pairs if verdict.standing != marking.RIGHT)
+    todo = ", ".join(
+        str(number_of(exercise))
+        for exercise, verdict in pairs
+        if verdict.standing not in (marking.RIGHT, marking.NOT_JUDGED)
+    )
     lines = [f"<b>{given} of {out_of} marks so far.</b> {read} of {len(asked)} questions are judged."]
-    lines.append(f"Not yet right: {todo}." if todo else "All questions are right.")
+    if todo:
+        lines.append(f"Look again at question {todo}.")
     for exercise, verdict in pairs:
         if exercise.critical:
             word = "is right" if verdict.standing == marking.RIGHT else "must still be answered right"
