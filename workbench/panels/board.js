@@ -74,18 +74,26 @@ function buildControl(model, control, id) {
     move(Number(number.toFixed(6)));
   };
   slider.addEventListener("keydown", stepped);
+  let typing = false; // the answer to another move leaves alone what is just being typed
+  field.addEventListener("input", () => {
+    typing = true;
+  });
   const typed = () => {
+    typing = false;
     if (field.value !== tidy(held())) model.send({ do: "type", name: control.name, text: field.value });
   };
   field.addEventListener("change", typed);
   field.addEventListener("keydown", (event) => {
     if (event.key === "Enter") typed();
-    if (event.key === "ArrowUp" || event.key === "ArrowDown") stepped(event);
+    if (event.key === "ArrowUp" || event.key === "ArrowDown") {
+      typing = false;
+      stepped(event);
+    }
   });
   const show = () => {
     slider.value = wanted();
     slider.setAttribute("aria-valuetext", `${tidy(held())} ${control.unit}`);
-    if (field.value !== tidy(held())) field.value = tidy(held());
+    if (!typing && field.value !== tidy(held())) field.value = tidy(held());
     slider.disabled = field.disabled = model.get("locked");
   };
   return { node: make("div", { class: "wb-control" }, label, slider, field, unit), show,
