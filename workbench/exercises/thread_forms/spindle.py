@@ -10,10 +10,10 @@ from workbench.threads.profile import profile
 
 
 def _pairs(pitches, inner_pitches, smallest=14):
-    """A trapezoidal thread and a coarse metric one that fits inside its root, on one spindle."""
+    """A trapezoidal thread, and a coarse metric one (ISO 261, choice 1 or 2) that fits inside its root."""
     metric = [
         row for row in table("iso_261_metric").rows.values()
-        if row["series"] == "coarse" and row["pitch_mm"] in inner_pitches and not row["note"]
+        if row["series"] == "coarse" and row["choice"] < 3 and row["pitch_mm"] in inner_pitches and not row["note"]
     ]  # fmt: skip
     for row in moving(pitches, smallest, 40, step=("usual", "fine")):
         root = profile("trapezoidal", row["size"], row["pitch"]).screw_minor_mm
@@ -29,7 +29,7 @@ def _moved(v, opposite=False):
 
 def _fine_draws():
     """No travel that equals the fine pitch, which is printed."""
-    draws = [{**pair, "turns": turns} for pair in _pairs((2, 3), (1.25, 1.5, 1.75)) for turns in (3, 5, 7, 9, 11)]
+    draws = [{**pair, "turns": turns} for pair in _pairs((2, 3), (1.25, 1.5, 1.75)) for turns in (3, 5, 7, 9, 11, 13)]
     draws = [draw for draw in draws if _moved(draw) != draw["fine"]]
     return as_round(draws, _moved, 2)
 
@@ -153,7 +153,7 @@ REPAIR = Exercise(
     "The slide must move {way:g} mm. A workmate writes:\n"
     "1. One turn: {pitch:g} + {fine:g} = {both:g} mm.\n"
     "2. {way:g} ÷ {both:g} = {shown:.2f} turns.\n"
-    "He turns, and the slide has hardly moved.\n\n"
+    "He turns, and the slide moves far too little.\n\n"
     "How many turns would have been right, counted from the start?",
     answer=Quantity("turns", 0.01, (0.01, 1000)),
     draws=_repair_draws,
@@ -163,7 +163,7 @@ REPAIR = Exercise(
             "mistake-kept",
             lambda v: v["way"] / v["both"],
             "{entry} fits the working as it stands.",
-            "The slide hardly moved. Look at the sign in line 1 and at the hands.",
+            "The slide moved too little. Look at the sign in line 1 and at the hands.",
         ),
         Misstep(
             "moving-thread-alone",
