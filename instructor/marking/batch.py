@@ -18,6 +18,10 @@ from instructor.marking.recording import Record, item_of
 from instructor.marking.running import Run
 from instructor.release import Slip, released_notebook
 
+MOST_TROUBLES = 20  # told of one submission
+
+FAULT = "not marked, a fault of the marking"  # ours, not the apprentice's: such work is marked again
+
 
 def handed_in(cohort: Cohort, release: str) -> tuple[int, ...]:
     """The candidates on the roll who have a folder for this release."""
@@ -56,7 +60,7 @@ class _Work:
 
 def _read(cohort: Cohort, slip: Slip, layout: reading.Layout, candidate: int) -> _Work:
     path = cohort.submitted(candidate, slip.name) / f"{slip.lesson}.ipynb"
-    work = _Work(slip, candidate, _fingerprint(path))
+    work = _Work(slip, candidate, fingerprint(path))
     try:
         work.submitted = reading.read_file(path, layout)
     except reading.Unreadable as reason:
@@ -95,7 +99,7 @@ def _finish(cohort: Cohort, ledger, work: _Work, ran: Run, released: NotebookNod
     """Judge and record one submission."""
     slip, judgement = work.slip, None
     about = {"candidate": work.candidate, "release": slip.name, "lesson": slip.lesson, "series": slip.series,
-             "sha256": work.sha256}
+             "sha256": work.sha256, "by": recording.made_by(slip)}
     if not work.problem:
         try:
             judgement = judging.judge(slip.lesson, work.candidate, slip.series, ran, roll)
@@ -108,6 +112,8 @@ def _finish(cohort: Cohort, ledger, work: _Work, ran: Run, released: NotebookNod
     notebook = work.submitted.notebook
     sources = {cell.id: cell.source for cell in notebook.cells}
     troubles = [_told(cell, sources.get(cell, ""), error) for cell, error in ran.troubles.items()]
+    if len(troubles) > MOST_TROUBLES:
+        troubles[MOST_TROUBLES:] = [f"and {len(troubles) - MOST_TROUBLES} more cells that stopped"]
     if ran.stopped:
         troubles.append(f"the run ended early: {ran.stopped}; what was read before it counts")
     kept = Record(**about, items={name: item_of(verdict) for name, verdict in judgement.verdicts.items()},
@@ -118,7 +124,7 @@ def _finish(cohort: Cohort, ledger, work: _Work, ran: Run, released: NotebookNod
 
 
 def _fault(fault: Exception) -> str:
-    return f"not marked, a fault of the marking: {type(fault).__name__} {fault}"
+    return f"{FAULT}: {type(fault).__name__} {fault}"
 
 
 def _told(cell: str, source: str, error: str) -> str:
@@ -128,7 +134,10 @@ def _told(cell: str, source: str, error: str) -> str:
     return f"{which} (“{first[:60]}”) stopped with {error}; the other cells were run and judged"
 
 
-def _fingerprint(path: Path) -> str:
+def fingerprint(path: Path) -> str:
+    """The SHA-256 of a submitted file, or "" where there is none."""
+    if not path.is_file():  # a pipe that nobody fills has no end
+        return ""
     try:
         with path.open("rb") as handle:
             return hashlib.file_digest(handle, "sha256").hexdigest()

@@ -14,6 +14,9 @@ from nbformat import NotebookNode
 
 LARGEST_BYTES = 20_000_000
 LARGEST_CELL = 50_000
+MOST_CELLS = 2_000
+MOST_FINDINGS = 40
+LONGEST_NAME = 60
 OUTDATED = 4  # the oldest notebook format whose cells are as the release's; older ones are upgraded
 
 _ANSWER = re.compile(r"\s*#\s*Answer\s+(\w+)\.(\w+)\s*$", re.MULTILINE)
@@ -51,6 +54,8 @@ class Layout:
 def read_file(path: Path, layout: Layout) -> Reading:
     """Read a submitted file; raises `Unreadable` with the reason."""
     try:
+        if path.exists() and (path.is_symlink() or not path.is_file()):
+            raise Unreadable("it is a link or no plain file, and was not opened")
         size = path.stat().st_size
         if size > LARGEST_BYTES:
             raise Unreadable(f"the file is {size / 1e6:.0f} MB large; the limit is {LARGEST_BYTES / 1e6:.0f} MB: "
@@ -98,16 +103,20 @@ def _parse(content: bytes) -> tuple[list[dict], list[str]]:
         found.append(f"the notebook had the old format {data['nbformat']}; it was upgraded")
     try:
         if data["nbformat"] < OUTDATED:
-            data = nbformat.convert(nbformat.from_dict(data), OUTDATED)
+            data = nbformat.convert(nbformat.reader.reads(text), OUTDATED)
         # not nbformat's own reader: it checks and wraps every part of a file of which only the sources are taken
         cells, notes = _tidy(data.get("cells", []))
         return cells, found + notes
-    except (RecursionError, AttributeError, KeyError, TypeError, ValueError) as wrong:
+    except Unreadable:
+        raise
+    except Exception as wrong:  # an upgrade of something that only looks like an old notebook can end in any way
         raise Unreadable(f"the notebook cannot be read: {type(wrong).__name__} {str(wrong)[:120]}") from None
 
 
 def _tidy(cells) -> tuple[list[dict], list[str]]:
     """Every cell as a plain one with text, so that the rest need not doubt; and what was thrown out."""
+    if isinstance(cells, list) and len(cells) > MOST_CELLS:
+        raise Unreadable(f"the notebook holds {len(cells):,} cells; the limit is {MOST_CELLS:,}")
     kept, thrown = [], 0
     for cell in cells:
         source = cell.get("source", "") if isinstance(cell, dict) else None
@@ -153,6 +162,8 @@ def _restore(cells: list[dict], layout: Layout, found: list[str]) -> Reading:
         found.append(f"missing, and put back from the release: {', '.join(missing)}")
     if list(order) != [name for name in layout.named if name in order]:
         found.append("cells were moved; they were put back in the released order")
+    if len(found) > MOST_FINDINGS:
+        found[MOST_FINDINGS:] = [f"and {len(found) - MOST_FINDINGS} more of this kind"]
     return Reading(_assembled(layout, written, own), tuple(found))
 
 
@@ -163,15 +174,16 @@ def _recognised(cell: dict, layout: Layout) -> tuple[str | None, str]:
     name, else by the cell's id.
     """
     marked, identity = _grade_id(cell), layout.by_id.get(cell["id"])
+    shown = repr(marked)[:LONGEST_NAME]
     comment = _ANSWER.match(cell["source"])
     if comment and comment[2] in layout.empty:
         name = comment[2]
-        return name, f"answer cell {name} was renamed {marked!r}" if marked not in (name, None) else ""
+        return name, f"answer cell {name} was renamed {shown}" if marked not in (name, None) else ""
     if marked in layout.named:
         return marked, ""
-    note = f"cell {marked!r} is foreign to this release; it was taken as an extra cell" if marked else ""
+    note = f"cell {shown} is foreign to this release; it was taken as an extra cell" if marked else ""
     if identity is not None:
-        return identity, f"cell {identity} was renamed {marked!r}" if marked else ""
+        return identity, f"cell {identity} was renamed {shown}" if marked else ""
     return None, note
 
 
