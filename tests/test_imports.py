@@ -23,7 +23,7 @@ LAYERS = {
     "entry": BASE | {"exercises", "threads"},
     "marking": BASE | {"exercises", "entry"},
     "drawings": CALCULATIONS | BASE,
-    "panels": CALCULATIONS | BASE | {"drawings", "entry", "exercises"},
+    "panels": CALCULATIONS | BASE | {"drawings", "entry", "exercises", "session"},
     "session": set(),
     "question_sheet": {"exercises", "marking", "session", "drawings"},
     "answer_line": {"exercises"},
