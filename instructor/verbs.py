@@ -92,8 +92,13 @@ def parser() -> argparse.ArgumentParser:
     one.add_argument("--accept-held", action="store_true",
                      help="judge work that fits another candidate's numbers on its own candidate's all the same")
 
-    one.add_argument("--require-isolation", action="store_true",
+    one.add_argument("--changed", action="store_true",
+                     help="only work that is new or changed since it was marked; a run that was stopped goes on so too")
+    how = one.add_mutually_exclusive_group()
+    how.add_argument("--require-isolation", action="store_true",
                      help="refuse to run cells where this system cannot keep them from everything else")
+    how.add_argument("--without-isolation", action="store_true",
+                     help="run cells in separate limited processes only: for work that you trust")
     one.add_argument("--cluster", metavar="ADDRESS",
                      help="run cells on the workers of this Dask scheduler, such as tcp://HOST:8786; judged here")
 
@@ -209,9 +214,8 @@ def _collect(given) -> None:
 
 def _mark(given) -> None:
     from instructor.listing import listing
-    from instructor.marking.batch import handed_in, mark
-    from instructor.marking.cluster import Cluster
-    from instructor.marking.pool import Pool
+    from instructor.marking.batch import handed_in
+    from instructor.marking.pending import pending, sign
 
     cohort = open_cohort(given.cohort, given.cohorts)
     release = cohort.chosen_release(given.release)
@@ -222,12 +226,33 @@ def _mark(given) -> None:
         present = (given.only,)
     if not present:
         raise Refusal(f"nobody has handed anything in for {release}: collect it first")
-    how = {"require_isolation": given.require_isolation, "hidden": (cohort.root,)}
-    with Cluster(given.cluster, **how) if given.cluster else Pool(**how) as pool:
-        print(f"Cells are run {pool.protection}.")
-        marked = list(_bar(mark(cohort, release, present, given.accept_held, pool), len(present), "marking"))
+    running = None if given.only is not None else sign(cohort, release)
+    stopped = running is not None and running.exists()
+    if stopped:
+        print("The last run was stopped: only what it left is marked.")
+    left = pending(cohort, release, present, given.accept_held) if given.changed or stopped else present
+    if len(left) < len(present):
+        print(f"{len(present) - len(left)} as before, {len(left)} to mark.")
+    marked = list(_marked(given, cohort, release, left, running)) if left else []
+    if running is not None:
+        running.unlink(missing_ok=True)
     marked.sort(key=lambda kept: kept.candidate)
     print(listing(("candidate", "marks", "notes"), [(kept.candidate, *_told(kept)) for kept in marked]))
+
+
+def _marked(given, cohort, release: str, candidates: tuple[int, ...], running: Path | None):
+    """Mark them; gives their records. running: the sign that a run over all the work goes on."""
+    from instructor.marking.batch import mark
+    from instructor.marking.cluster import Cluster
+    from instructor.marking.pool import Pool
+
+    how = {"require_isolation": given.require_isolation, "hidden": (cohort.root,)}
+    here = not given.cluster
+    with Pool(**how, isolate=not given.without_isolation) if here else Cluster(given.cluster, **how) as pool:
+        print(f"Cells are run {pool.protection}.")
+        if running is not None:
+            running.touch()
+        yield from _bar(mark(cohort, release, candidates, given.accept_held, pool), len(candidates), "marking")
 
 
 def _told(kept) -> tuple[str, str]:

@@ -93,6 +93,20 @@ class Ledger:
                 self._connection.exec_driver_sql("BEGIN IMMEDIATE")
             yield self._connection
 
+    def given(self) -> dict[int, dict[str, float | None]]:
+        """Our own marks as they stand: by candidate, by item."""
+        sql, names = self._sql, dict(cell for cells in self._marked.values() for cell in cells)
+        rows = self._connection.execute(
+            sql.select(self._submissions.c.student_id, self._grades.c.cell_id, self._grades.c.auto_score)
+            .join(self._notebooks, self._notebooks.c.assignment_id == self._submissions.c.id)
+            .join(self._grades, self._grades.c.notebook_id == self._notebooks.c.id)
+            .where(self._submissions.c.assignment_id == self._assignment)).all()
+        self._connection.rollback()  # nothing stays open over the run
+        found: dict[int, dict[str, float | None]] = {}
+        for student, cell, mark in rows:
+            found.setdefault(int(student), {})[names.get(cell, cell)] = mark
+        return found
+
     def write(self, candidate: int, marks: Mapping[str, int] | None, empty: Collection[str],
               time: datetime | None) -> None:
         """Write one submission's marks; marks None: none is given, the instructor decides.

@@ -3,6 +3,7 @@
 A mark that the instructor gave by hand stays: it is kept beside ours and goes before it.
 """
 
+import hashlib
 import json
 import os
 from collections.abc import Mapping
@@ -14,9 +15,11 @@ from pathlib import Path
 from nbformat import NotebookNode, v4
 
 from instructor.cohort import Cohort
+from instructor.marking import distant
 from instructor.marking.judging import Judgement
 from instructor.marking.ledger import Ledger
 from instructor.refusal import Refusal
+from instructor.release import Slip
 from workbench.marking import Verdict
 
 
@@ -41,6 +44,7 @@ class Record:
     troubles: tuple[str, ...] = ()
     flags: tuple[str, ...] = ()
     sha256: str = ""
+    by: str = ""
 
     @property
     def notes(self) -> tuple[str, ...]:
@@ -51,6 +55,11 @@ class Record:
     def marks(self) -> float | None:
         """The marks given; None while they wait for the instructor."""
         return None if self.held or self.problem else sum(item["marks"] for item in self.items.values())
+
+
+def made_by(slip: Slip) -> str:
+    """What a record depends on beside the submitted file: the release, and all that reads, runs and judges."""
+    return hashlib.sha256(f"{slip.sha256} {slip.series} {distant.program()}".encode()).hexdigest()[:16]
 
 
 def item_of(verdict: Verdict) -> dict:

@@ -1,21 +1,22 @@
 """How fast the marking is: against stock nbgrader, against no isolation at all, and as cohorts grow.
 
-Run as `python -m tests.benchmarks.marking` with nothing else to do on the machine, or with smaller figures
-(`--submissions 12 --growth 50,100,200`). One lesson, invented submissions of every standing, none like
+Run as `python -m tests.benchmarks.marking` with nothing else to do on the machine (about 6 minutes), or with
+smaller figures (`--submissions 12 --growth 50,100,200`). One lesson, invented submissions of every standing, none like
 another; a third has a calculation of its own, so it must be run, one in eight draws a picture. In one run:
 - stock: `nbgrader autograde`, its unmodified command, on the same cohort with the settings printed;
 - ours, everything run isolated, and again with the short way, as `python -m instructor mark` does it;
 - bare: the same cells in one warm shell in this process, with capture, judging and recording, no isolation;
 - an escape probe in the very pool that was timed.
-Time is per notebook: what either takes to start is measured beside it and left out of the ratios. Refuses to
-report where a mark differs from stock, or where the probe gets out. The last line is JSON: {"marking":
-{"ratio_to_stock", "ratio_to_stock_short", "ratio_to_bare", "notebooks_per_s", "peak_rss_mb", "growth"}}.
+Time is per notebook, on the clock: what either takes to start is measured beside it and left out of the
+ratios. Refuses to report where a mark differs from stock, or where the probe gets out. The last line is JSON:
+{"marking": {"ratio_to_stock", "ratio_to_stock_short", "ratio_to_bare", "notebooks_per_s", "peak_rss_mb", "growth"}}.
 """
 
 import argparse
-import copy
+import gc
 import json
 import os
+import resource
 import shutil
 import subprocess
 import sys
@@ -25,8 +26,6 @@ import time
 from collections import defaultdict
 from contextlib import contextmanager
 from pathlib import Path
-
-import nbformat
 
 from instructor.cohort import enrol, open_cohort
 from instructor.invented import PATTERNS, answers
@@ -65,17 +64,18 @@ def invented_cohort(parent: Path, count: int):
     slip = release(cohort, LESSON, LESSON)
     _, released = released_notebook(cohort, LESSON)
     for candidate in cohort.roll:
-        notebook = copy.deepcopy(released)
         typed = answers(LESSON, candidate, slip.series, like=(candidate - 1) % 10 + 1)
-        for cell in notebook.cells:
-            name = cell.metadata.get("nbgrader", {}).get("grade_id")
-            if name in typed and cell.metadata.nbgrader.solution:
-                cell.source = f"# Answer {LESSON}.{name}\n{name} = {typed[name]}"
+        cells = [dict(cell) for cell in released.cells]
+        for cell in cells:
+            marks = cell["metadata"].get("nbgrader", {})
+            if marks.get("solution") and (name := marks["grade_id"]) in typed:
+                cell["source"] = f"# Answer {LESSON}.{name}\n{name} = {typed[name]}"
         own = [CALCULATION] * (candidate % 3 == 0) + [PICTURE] * (candidate % 8 == 0)
-        notebook.cells += [nbformat.v4.new_code_cell(source, id=f"mine-{n}") for n, source in enumerate(own)]
+        cells += [{"cell_type": "code", "id": f"mine-{n}", "metadata": {}, "execution_count": None, "outputs": [],
+                   "source": source} for n, source in enumerate(own)]
         folder = cohort.submitted(candidate, LESSON)
         folder.mkdir(parents=True)
-        nbformat.write(notebook, folder / f"{LESSON}.ipynb")
+        (folder / f"{LESSON}.ipynb").write_text(json.dumps({**released, "cells": cells}), encoding="utf-8")
     return cohort
 
 
@@ -110,18 +110,49 @@ def timed(table: dict):
             setattr(module, name, act)
 
 
-def ours(cohort, pool, quick: bool, only=None):
-    """(seconds, seconds by stage) for marking a cohort with a warm pool."""
+def ours(cohort, pool, quick: bool):
+    """(seconds, seconds by stage, processor seconds here and below) for marking a cohort with a warm pool."""
     table: dict[str, float] = defaultdict(float)
-    warm_up = next(iter(cohort.roll))
-    list(pool.run([("warm", [Cell("c", "1")], environment(warm_up, 1))] * 4))
+    while any(worker.hello is None for worker in pool._workers):
+        list(pool.run([("warm", [Cell("c", "1")], environment(1, 1))] * 4))
+    used = processor_seconds()
     with timed(table):
         begin = time.perf_counter()
-        done = list(batch.mark(cohort, LESSON, only or cohort.roll, pool=pool, quick=quick))
+        done = list(batch.mark(cohort, LESSON, cohort.roll, pool=pool, quick=quick))
         took = time.perf_counter() - begin
-    assert len(done) == len(only or cohort.roll) and not any(kept.problem for kept in done)
+    assert len(done) == len(cohort.roll) and not any(kept.problem for kept in done)
     table["run, as far as it is waited for"] = took - sum(table.values())
-    return took, dict(table)
+    return took, dict(table), [now - before for now, before in zip(processor_seconds(), used, strict=True)]
+
+
+def below() -> list[int]:
+    """This process and all below it."""
+    children = defaultdict(list)
+    for name in filter(str.isdigit, os.listdir("/proc")):
+        try:
+            children[int(_fields(name)[1])].append(int(name))
+        except OSError:
+            continue
+    found = [os.getpid()]
+    for pid in found:
+        found += children[pid]
+    return found
+
+
+def processor_seconds() -> tuple[float, float]:
+    """What this process has used, and what all below it have, with those that ended."""
+    found = []
+    for pid in below()[1:]:
+        try:
+            found.append(sum(map(int, _fields(pid)[11:15])))
+        except OSError:
+            continue
+    return time.process_time(), sum(found) / os.sysconf("SC_CLK_TCK")
+
+
+def _fields(pid) -> list[str]:
+    """A process's own figures, from its state on."""
+    return Path(f"/proc/{pid}/stat").read_text().rpartition(")")[2].split()
 
 
 class _Taken:
@@ -140,11 +171,14 @@ def bare_runner():
     from workbench import answering
 
     shell = warm.prepare()
+    gc.collect()
+    gc.freeze()  # as the warm parent does
 
     def run(notebook, candidate, series):
         answering._entries.clear()
         answering._refusals.clear()
-        shell.reset(new_session=False)
+        shell.user_ns.clear()  # not shell.reset(), which also collects garbage: half a second in this process
+        shell.init_user_ns()
         shell.displayhook.shown.begin()
         link, kept = _Taken(), (sys.stdout, sys.stderr)
         job = [{"id": cell.id, "source": cell.source, "kept": cell.kept} for cell in cells_of(notebook)]
@@ -159,13 +193,14 @@ def bare_runner():
     return run
 
 
-def stock(cohort, only: str = "*") -> float:
-    """Seconds of the unmodified `nbgrader autograde` on a cohort."""
-    begin = time.perf_counter()
+def stock(cohort, only: str = "*") -> tuple[float, float]:
+    """Seconds on the clock, and of processor time, of the unmodified `nbgrader autograde` on a cohort."""
+    begin, used = time.perf_counter(), resource.getrusage(resource.RUSAGE_CHILDREN)
     done = subprocess.run([sys.executable, "-m", "nbgrader", "autograde", LESSON, f"--student={only}"],
                           cwd=cohort.root, capture_output=True, text=True)
     assert done.returncode == 0, done.stderr[-2000:]
-    return time.perf_counter() - begin
+    now = resource.getrusage(resource.RUSAGE_CHILDREN)
+    return time.perf_counter() - begin, now.ru_utime + now.ru_stime - used.ru_utime - used.ru_stime
 
 
 class Memory:
@@ -182,20 +217,11 @@ class Memory:
         self._thread.join()
 
     def _sample(self):
-        while not self._over.wait(0.3):
-            below = defaultdict(list)
-            for name in filter(str.isdigit, os.listdir("/proc")):
+        while not self._over.wait(1.0):
+            total = 0
+            for pid in below():
                 try:
-                    below[int(Path(f"/proc/{name}/stat").read_text().rpartition(")")[2].split()[1])].append(int(name))
-                except OSError:
-                    continue
-            total, left = 0, [os.getpid()]
-            while left:
-                pid = left.pop()
-                left += below[pid]
-                try:
-                    rolled = Path(f"/proc/{pid}/smaps_rollup").read_text()
-                    total += int(rolled.split("Pss:")[1].split()[0])
+                    total += int(Path(f"/proc/{pid}/smaps_rollup").read_text().split("Pss:")[1].split()[0])
                 except (OSError, IndexError):
                     continue
             self.peak_mb = max(self.peak_mb, total / 1024)
@@ -218,11 +244,12 @@ def compared(place: Path, count: int) -> dict:
     cohort = invented_cohort(place / "made", count)
     print((cohort.root / "nbgrader_config.py").read_text())
     print((Path(batch.__file__).parents[1] / "nbgrader_config.py").read_text())
-    first = stock(copied(cohort, place, "stock-one"), "001")
+    first, first_used = stock(copied(cohort, place, "stock-one"), "001")
     by_stock = copied(cohort, place, "stock")
-    whole = stock(by_stock)
-    stock_s = (whole - first) / (count - 1)
-    print(f"stock: {whole:.1f} s in all, one notebook {first:.1f} s, each further one {stock_s:.3f} s")
+    whole, used = stock(by_stock)
+    stock_s, used = (whole - first) / (count - 1), (used - first_used) / (count - 1)
+    print(f"stock: {whole:.1f} s in all, one notebook {first:.1f} s, each further one {stock_s:.3f} s "
+          f"({used:.3f} s of processor time)")
     bare_cohort, runner = copied(cohort, place, "bare"), bare_runner()
     list(batch.mark(copied(cohort, place, "bare-warm"), LESSON, cohort.roll[:3], runner=runner))
     begin = time.perf_counter()
@@ -234,12 +261,14 @@ def compared(place: Path, count: int) -> dict:
         start_s = time.perf_counter() - begin
         for name, quick in (("all run", False), ("short way", True)):
             mine = copied(cohort, place, name.replace(" ", "-"))
-            took, table = ours(mine, pool, quick)
+            took, table, used = ours(mine, pool, quick)
             figures[name] = took / count
             assert scores(mine, LESSON) == scores(by_stock, LESSON), "a mark differs from stock"
             print(f"\nours, {name}: {1000 * took / count:.1f} ms a notebook, {count / took:.0f} a second; of which")
             for stage, seconds in table.items():
                 print(f"  {1000 * seconds / count:7.1f} ms  {stage}")
+            print("  processor time a notebook: {:.1f} ms here, {:.1f} ms in the cells' processes".format(
+                *(1000 * seconds / count for seconds in used)))
         probe(pool, place)
     print(f"\nwarm after {start_s:.1f} s; bare {1000 * bare_s:.1f} ms a notebook; identical marks: {count} notebooks")
     return {
@@ -255,9 +284,11 @@ def grown(place: Path, sizes: list[int]) -> dict:
     seconds = {}
     with Memory() as memory:
         for count in sizes:
+            gc.unfreeze()
+            gc.collect()  # what was measured before stays out of this
             cohort = invented_cohort(place / f"of-{count}", count)
             with Pool(hidden=(place,)) as pool:
-                seconds[count], _ = ours(cohort, pool, quick=False)
+                seconds[count], *_ = ours(cohort, pool, quick=False)
             print(f"{count} candidates: {seconds[count]:.1f} s, {memory.peak_mb:.0f} MB at most so far")
     rate = sum(seconds.values()) / sum(sizes)
     off = max(abs(took / (rate * count) - 1) for count, took in seconds.items())
@@ -268,7 +299,7 @@ def grown(place: Path, sizes: list[int]) -> dict:
 def main() -> None:
     """Measure and print."""
     words = argparse.ArgumentParser(description=__doc__.split("\n")[0])
-    words.add_argument("--submissions", type=int, default=48)
+    words.add_argument("--submissions", type=int, default=40)
     words.add_argument("--growth", default="250,500,1000")
     given = words.parse_args()
     assert len(PATTERNS) >= 10
