@@ -17,7 +17,7 @@ LARGEST_FILE = 50_000_000
 MOST_FILES = 20_000
 DEEPEST_ZIP = 2
 LARGEST_RATIO = 100  # notebooks pack to a tenth, or a thirtieth
-SMALL_FILE = 1_000_000
+SMALL_FILE = 2_000_000
 WANTED = (".ipynb", ".zip", "candidate.txt", "release.json", "attempts.jsonl")
 PASSED_OVER = (".ipynb_checkpoints", "__MACOSX", ".git", ".workbench", "__pycache__")
 

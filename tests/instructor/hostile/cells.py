@@ -3,7 +3,7 @@
 from tests.instructor.hostile.case import FIRST, Case
 
 SPIN = "def spin(*_):\n    while True:\n        pass\n"
-GOES_ON = "stopped with"  # the cell is named as stopped, the others are run and judged
+UNTIMED = "import os, signal, time\nsignal.pthread_sigmask(signal.SIG_BLOCK, [signal.SIGALRM])\n"
 NO_FILE = "FileNotFoundError"
 
 TIME = {
@@ -31,10 +31,10 @@ TIME = {
 
 SIZE = {
     "memory bomb": Case("MemoryError", cell="held = bytearray(10**10)"),
-    "memory bomb by small steps": Case("", FIRST, cell=(
-        "held = []\nwhile True:\n    held.append(bytearray(b'x' * 10**6))")),
+    "memory bomb by small steps": Case("MB of memory", FIRST, cell=(
+        f"{UNTIMED}held = [bytearray(b'x' * 10**6) for _ in range(400)]\ntime.sleep(1000)")),
     "memory bomb in many processes": Case("MB of memory", FIRST, cell=(
-        "import os, time\nfor _ in range(4):\n    if os.fork() == 0:\n        held = bytearray(b'x') * 150_000_000\n"
+        f"{UNTIMED}for _ in range(4):\n    if os.fork() == 0:\n        held = bytearray(b'x') * 150_000_000\n"
         "        time.sleep(1000)\ntime.sleep(1000)")),
     "fork bomb": Case("BlockingIOError", cell="import os\nwhile True:\n    os.fork()"),
     "thread bomb": Case("RuntimeError", cell=(

@@ -1,5 +1,6 @@
 """The whole corpus, and how one of its submissions is made and handed in."""
 
+import copy
 import re
 from functools import cache
 
@@ -26,13 +27,13 @@ def answers(candidate: int) -> dict[str, str]:
 
 
 @cache
-def _released(path) -> str:
-    return path.read_text(encoding="utf-8")
+def _released(path):
+    return nbformat.read(path, as_version=4)
 
 
 def filled(cohort, typed: dict[str, str]):
     """The released notebook with these answers typed."""
-    work = nbformat.reads(_released(cohort.released(LESSON) / NAME), as_version=4)
+    work = copy.deepcopy(_released(cohort.released(LESSON) / NAME))
     for name, text in typed.items():
         cell_of(work, name).source = f"# Answer {LESSON}.{name}\n{name} = {text}"
     return work
