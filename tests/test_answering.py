@@ -30,6 +30,7 @@ def shell(monkeypatch, tmp_path):
     answering._refusals.clear()
     answering._asked_of.clear()
     answering._lines.clear()
+    answering._sums.clear()
     answering.load_ipython_extension(shell)
     shell._showtraceback = lambda kind, error, lines: print("\n".join(lines))
     yield shell
@@ -244,6 +245,22 @@ def test_a_follow_on_waits_for_the_answer_that_it_builds_on(shell):
     assert "Not judged" in said and "builds on your answer read =" in said
     run(shell, CELL + "read = 7.38")
     assert "own earlier value" in run(shell, "# Answer toy.size\nsize = 7.36")
+
+
+def test_marks_and_follow_ons_are_kept_up_to_date(shell, monkeypatch):
+    """Marks shown once follow each later answer, and so does the line of an answer that builds on it."""
+    shown = {}
+    monkeypatch.setattr(
+        "IPython.display.update_display", lambda block, display_id: shown.update({display_id: block.data})
+    )
+    run(shell, 'import workbench\nworkbench.marks("toy")')
+    run(shell, CELL + "read = 7.38")
+    run(shell, "# Answer toy.size\nsize = 7.36")
+    run(shell, 'import workbench\nworkbench.check("toy.size")')
+    assert "1 of 5 marks so far" in shown["marks of toy"]
+    run(shell, CELL + "read = 7.88")
+    assert "2 of 5 marks so far" in shown["marks of toy"]
+    assert "Not yet" in shown["check of toy.size"]
 
 
 def test_the_marks_so_far_are_summed(shell, tmp_path):

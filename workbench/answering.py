@@ -16,6 +16,7 @@ from workbench.entry import NotRead, as_text, read
 
 _entries: dict[str, str] = {}
 _refusals: dict[str, str] = {}
+_sums: set[str] = set()  # the lessons whose marks so far are shown in this kernel
 _lines: set[str] = set()  # the check cells whose line is shown in this kernel
 _asked_of: dict[str, tuple] = {}  # whose numbers the question was last shown with, by key
 echoes = True  # False where entries are only read, to be judged elsewhere: then an answer cell shows nothing
@@ -128,13 +129,21 @@ def _line_of(key: str) -> str:
 
 
 def _follow(key: str):
-    """Let the line at the check cell, where one is shown, follow the answer cell."""
-    if key in _lines:
-        from IPython.display import HTML, update_display
+    """Let what is shown elsewhere follow an answer cell: the lines at the check cells, the marks so far.
 
-        from workbench import exercises
+    An answer that builds on this one may stand otherwise now, so its line follows too.
+    """
+    from IPython.display import HTML, update_display
 
-        update_display(HTML(_verdict(exercises.find(key)).slip()), display_id=_line_of(key))
+    from workbench import exercises
+
+    asked = exercises.of_lesson(key.split(".")[0])
+    for exercise in asked:
+        before = exercise.follows.key if exercise.follows else None
+        if key in (exercise.key, before) and exercise.key in _lines:
+            update_display(HTML(_verdict(exercise).slip()), display_id=_line_of(exercise.key))
+    if asked and asked[0].lesson in _sums:
+        update_display(HTML(_sum(asked)), display_id=_sum_of(asked[0].lesson))
 
 
 def solution(key: str) -> str:
@@ -166,14 +175,25 @@ def ask(key: str):
 
 
 def marks(lesson: str):
-    """Show the marks so far: of the answers that were run in this kernel."""
-    from workbench import exercises, question_sheet
+    """Show the marks so far, of the answers that were run in this kernel; each later answer updates them."""
+    from workbench import exercises
 
     _ready()
-    now = session.current()
-    if not now.marking:
-        asked = exercises.of_lesson(lesson)
-        _display(question_sheet.marks_so_far(asked, [_verdict(exercise) for exercise in asked], now))
+    if not session.current().marking:
+        from IPython.display import HTML, display
+
+        display(HTML(_sum(exercises.of_lesson(lesson))), display_id=_sum_of(lesson))
+        _sums.add(lesson)
+
+
+def _sum(asked) -> str:
+    from workbench import question_sheet
+
+    return question_sheet.marks_so_far(asked, [_verdict(exercise) for exercise in asked], session.current())
+
+
+def _sum_of(lesson: str) -> str:
+    return f"marks of {lesson}"
 
 
 def start(lesson: str):

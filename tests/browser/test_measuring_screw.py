@@ -87,7 +87,7 @@ def test_an_apprentice_works_the_lesson_by_the_keyboard(page, browser, home):
         assert [cell["source"] for cell in now["cells"]] == [cell["source"] for cell in cells]
         lab.no_dialog()
 
-        for typed in (f"pin = {RIGHT.replace('.', '.l')}", f"pni = {RIGHT}", f"pin {RIGHT}", 'pin = "', "pin ="):
+        for typed in (f"pin = {RIGHT.replace('.', '.l')}", f"pni = {RIGHT}", f"pin is {RIGHT}", 'pin = "', "pin ="):
             assert "Right" in lab.answer(KEY, RIGHT)
             shown = lab.answer_line(KEY, typed)
             assert "Not judged" in shown and "Right" not in shown, typed

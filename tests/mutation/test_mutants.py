@@ -82,7 +82,8 @@ class Trial:
             (folder / package / "__init__.py").touch()
         (folder / "pytest.ini").write_text("[pytest]\n")
         command = [sys.executable, str(Path(__file__).with_name("trial.py")), str(folder)]
-        environment = {**os.environ, "PYTHONPATH": str(folder)}
+        # the notebook and browser plugins take seconds to import
+        environment = {**os.environ, "PYTHONPATH": str(folder), "PYTEST_DISABLE_PLUGIN_AUTOLOAD": "1"}
         self.process = subprocess.Popen(command, stdin=subprocess.PIPE, stdout=subprocess.PIPE, text=True,
                                         env=environment)
 

@@ -21,7 +21,6 @@ SUITES = ["tests/screws/test_measuring.py", "tests/screws/test_screw_error.py", 
           "tests/published/test_measuring_screws.py", "tests/test_refusals.py"]
 OPTIONS = ["-x", "-q", "-p", "no:cacheprovider", "-p", "_hypothesis_pytestplugin", "--hypothesis-profile=trial",
            "--deselect", "tests/tables/test_tables.py::test_every_table_has_its_recorded_checksum"]
-os.environ["PYTEST_DISABLE_PLUGIN_AUTOLOAD"] = "1"  # the notebook and browser plugins take seconds to import
 LIMIT_S = 60
 
 # the same examples each time, and none of the long search for a smaller one: a mutant is only to be caught
