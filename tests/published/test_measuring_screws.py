@@ -119,5 +119,5 @@ def test_student_t(row):
 
 @pytest.mark.parametrize("row", rows("number_drills.csv"), ids=lambda row: row["drill"])
 def test_number_drill(row):
-    """Each number and letter drill has the diameter that a transcription of the list gives."""
+    """Each number and letter drill has the diameter that a reprint of the list gives."""
     assert table("number_drills").row(row["drill"])["diameter_in"] == float(row["diameter_in"])
