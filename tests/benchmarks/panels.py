@@ -52,6 +52,12 @@ def _zones(n):
             "nut": ("6H", "5H", "6G")[n // 4 % 3]}
 
 
+def _wires(n):
+    """Each move another wire, thread or form: 10 wires x 4 diameters x 2 pitches x 3 forms."""
+    return {"form": ("metric 60°", "Acme 29°", "trapezoidal 30°")[n // 80 % 3], "pitch_mm": ("3", "4")[n // 40 % 2],
+            "major_mm": (20, 24, 30, 36)[n // 10 % 4], "thicker_mm": round(0.01 * (n % 10), 2)}
+
+
 DIAMETERS = (3, 4, 5, 6, 8, 10, 12, 14, 16, 18, 20, 22, 24, 27, 30, 36, 42)
 
 # panel: (prediction, values of the n-th move, a new figure of the same kind)
@@ -64,6 +70,7 @@ CASES = {
     "call_out": ("30", lambda n: {"call_out": f"M{(8, 10, 12, 16)[n % 4]}x{60 + n}"}, _drawing("call_out", "CallOut")),
     "thread_forms": ("300 N", _form, _drawing("thread_forms", "ThreadForms")),
     "thread_zones": ("30", _zones, _drawing("thread_zones", "ThreadZones")),
+    "three_wires": ("0.1", _wires, _drawing("three_wires", "ThreeWires")),
 }
 
 

@@ -9,7 +9,7 @@ import pytest
 from workbench.panels import PANELS, open_panel
 
 PREDICTIONS = {"measuring_screw": "0,65 mm", "first_fit": "b", "measuring_screw_board": "0.04", "call_out": "30",
-               "thread_forms": "300 N", "thread_zones": "30 µm"}
+               "thread_forms": "300 N", "thread_zones": "30 µm", "three_wires": "0.1 mm"}
 TYPED = {"call_out": "M10x1.25x40", "size": "M12"}  # what a reader may type into a field for words
 
 
@@ -231,6 +231,39 @@ def test_pairs_that_the_standard_does_not_give_are_refused(name, typed, reason):
     before = panel.picture
     panel.type_in(name, typed)
     assert reason in panel.message and panel.picture == before and not panel.fault
+
+
+def test_a_thicker_wire_lifts_the_reading_three_times():
+    """M10 x 1.5 over best wires reads 9.026 + 3 W - 0.86603 P (workshop texts); 0.1 mm more wire adds 0.3 mm."""
+    panel = open_panel("three_wires")
+    panel.commit("0.1 mm")
+    assert shown(panel)["Measurement over wires M"] == "10.325 mm" and "at the pitch line" == shown(panel)[
+        "The wire touches"]
+    panel.type_in("thicker_mm", "0,1")
+    lines = shown(panel)
+    assert lines["Measurement over wires M"] == "10.625 mm" and lines["Wire W"] == "0.966 mm"
+    assert "You said 0.1 mm, the reading grows by 0.30 mm: three times" in panel.message
+    # rise of the centre 0.1 mm (half of 0.1 x 1/sin 30°), contact half a radius lower: 0.1 - 0.025 = 0.075
+    assert lines["The wire touches"] == "0.075 mm above the pitch line"
+    # the crest lies 7/8 H = 0.7578 P above the sharp bottom: W is 2/3 of it (flush), 4/3 of it (at the crest's edge)
+    assert lines["Least to largest wire"] == "0.758 to 1.516 mm" and "M is 10.625 mm" in panel.alternative
+    panel.type_in("form", "Acme 29°")
+    assert panel.message == "M grows 4.99 times as much as the wire."  # 1 + 1/sin 14.5° = 4.994
+
+
+@pytest.mark.parametrize(("name", "typed", "reason"), [
+    ("form", "square", "no slope to lie on"), ("thicker_mm", "-0.2", "lies below the crests"),
+    ("thicker_mm", "2", "touches no flank"), ("pitch_mm", "10", "too coarse"), ("pitch_mm", "6", "too steep"),
+    ("thicker_mm", "0.105", "between two steps"), ("pitch_mm", "1.4", "not in the list"),
+])
+def test_wires_that_cannot_measure_are_refused(name, typed, reason):
+    """A form, a wire or a thread that cannot be measured over wires is not drawn; the message says why."""
+    panel = open_panel("three_wires")
+    panel.commit("0.1")
+    before = panel.picture
+    panel.type_in(name, typed)
+    assert reason in panel.message and panel.picture == before and not panel.fault
+    assert not any(word in panel.message for word in ("_mm", "_deg", ".0:"))
 
 
 def test_unknown_panel_names_the_nearest():

@@ -15,6 +15,7 @@ from workbench.threads.three_wires import (
     over_wires,
     pitch_diameter_from,
     shop_wires,
+    touches_at,
     usable_wires,
 )
 
@@ -55,6 +56,16 @@ def test_reading_is_that_of_tangent_circles(form, factor):
     assert over_wires(pitch_diameter, wire, pitch, *FORMS[form]) == pytest.approx(2 * height + wire, abs=1e-9)
     for contact in contacts:
         assert math.dist(contact, (shift, height)) == pytest.approx(wire / 2, abs=1e-9)
+
+
+@pytest.mark.parametrize("form", FORMS)
+@pytest.mark.parametrize("factor", [0.85, 1.0, 1.2])
+def test_contacts_are_those_of_tangent_circles(form, factor):
+    """The heights of the contacts are those of a circle solved to touch both flanks, flank by flank, for each form."""
+    wire = factor * best_wire(4.0, *FORMS[form])
+    _, _, contacts = seated_circle(18.0, 4.0, wire, *FORMS[form])
+    heights = touches_at(wire, 4.0, *FORMS[form])
+    assert heights == pytest.approx([contact[1] - 9.0 for contact in contacts], abs=1e-9)
 
 
 @settings(deadline=None, max_examples=40)

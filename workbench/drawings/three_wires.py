@@ -16,10 +16,11 @@ from workbench.drawings.dimensions import Dimensions, words
 from workbench.drawings.sheet import CENTRE_LINE, DIMENSION, INK, NARROW, SATIN, SHADE, STEEL, WIDE, Sheet
 from workbench.drawings.thread_section import edge
 from workbench.threads.profile import profile
-from workbench.threads.three_wires import best_wire, over_wires, usable_wires
+from workbench.threads.three_wires import best_wire, over_wires, touches_at, usable_wires
 
 AXIS, MIDDLE, TALLEST, WIDEST = 200.0, 250.0, 296.0, 300.0  # px: screw's axis and middle, room for it
 GROOVE, LEVEL, PITCH_PX = 690.0, 170.0, 190.0  # px: middle of the large groove, its pitch line, one pitch
+SAID = {"acme": "Acme", "whitworth": "Whitworth"}
 _NONE = outline([(0, 0)])
 
 
@@ -68,8 +69,8 @@ class ThreeWires:
         radius, above = self.wire_mm / 2, self.centre_mm - one.pitch_diameter_mm / 2
         # from the middle of a ridge: the centre of the wire, and where it touches the two flanks of the groove
         self.at_mm = pitch_mm / 4 + radius / cos(clear) - above * tan(clear)
-        self.touch_mm = ((self.at_mm - radius * cos(clear), self.centre_mm - radius * sin(clear)),
-                         (self.at_mm + radius * cos(load), self.centre_mm - radius * sin(load)))
+        at_load, at_clear = (one.pitch_diameter_mm / 2 + high for high in touches_at(self.wire_mm, pitch_mm, *flanks))
+        self.touch_mm = ((self.at_mm - radius * cos(clear), at_clear), (self.at_mm + radius * cos(load), at_load))
         if self.over_mm <= major_mm or max(r for _, r in self.touch_mm) > major_mm / 2:
             wrong = "lies below the crests" if self.over_mm <= major_mm else "touches no flank"
             small, large = usable_wires(pitch_mm, one.screw_crest_mm, *flanks)
@@ -170,12 +171,15 @@ class ThreeWires:
     def text(self):
         """What is drawn, in words, without the reading."""
         one = self.profile
-        high = [r - one.pitch_diameter_mm / 2 for _, r in self.touch_mm]
-        near = abs(sum(high)) < 0.02 * one.pitch_mm
-        where = "at the pitch line" if near else "above the pitch line" if sum(high) > 0 else "below the pitch line"
-        return (f"Screw of {one.form} form, {one.major_mm:g} mm, pitch {one.pitch_mm:g} mm, between two flat faces. "
-                "One wire lies in a groove above, two lie below; M is dimensioned over the wires. Beside it one groove "
-                f"enlarged: the wire touches both flanks {where}.")
+        low, high = sorted(r - one.pitch_diameter_mm / 2 for _, r in self.touch_mm)
+        near = 0.005 * one.pitch_mm
+        where = ("both flanks at the pitch line" if max(-low, high) < near else
+                 "both flanks above the pitch line" if low > -near else
+                 "both flanks below the pitch line" if high < near else
+                 "one flank above the pitch line, the other below it")
+        return (f"Screw of {SAID.get(one.form, one.form)} form, {one.major_mm:g} mm, pitch {one.pitch_mm:g} mm, "
+                "between two flat faces. One wire lies in a groove above, two lie below; M is dimensioned over the "
+                f"wires. Beside it one groove enlarged: the wire touches {where}.")
 
 
 def picture(form="metric", major_mm=10.0, pitch_mm=1.5, wire_mm=None, starts=1, figures=False):

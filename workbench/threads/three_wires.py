@@ -92,6 +92,21 @@ def usable_wires(pitch, crest_height, flank_deg=30, other_flank_deg=None):
     return 2 * crest / (1 + one.seat), 2 * crest * math.tan(one._half) / cosine
 
 
+def touches_at(wire, pitch, flank_deg=30, other_flank_deg=None):
+    """Heights above the pitch line at which a wire touches the two flanks; minus: below it; unit of the pitch.
+
+    h = W/2 (cos((a - b)/2) / sin((a + b)/2) - sin a) - P / (2 (tan a + tan b)), for the flank a, and with sin b for
+    the other. wire above 0. Numbers or arrays. Source: geometry.
+
+    >>> [round(height, 3) for height in touches_at(1.0, 1.5)]
+    [0.101, 0.101]
+    """
+    numbers("wire", wire, above=0)
+    one = groove(pitch, flank_deg, other_flank_deg)
+    return tuple(wire / 2 * (one.seat - math.sin(math.radians(angle))) - one.depth / 2
+                 for angle in (one.flank_deg, one.other_flank_deg))
+
+
 def shop_wires(pitch):
     """Smallest and largest wire by the shop rule for 60 degree threads: 0.56 P and 0.90 P; pitch > 0.
 
