@@ -237,14 +237,14 @@ def test_a_thicker_wire_lifts_the_reading_three_times():
     """M10 x 1.5 over best wires reads 9.026 + 3 W - 0.86603 P (workshop texts); 0.1 mm more wire adds 0.3 mm."""
     panel = open_panel("three_wires")
     panel.commit("0.1 mm")
-    assert shown(panel)["Measurement over wires M"] == "10.325 mm" and "at the pitch line" == shown(panel)[
-        "The wire touches"]
+    assert shown(panel)["Measurement over wires M"] == "10.325 mm"
+    assert shown(panel)["Contact, from the pitch line"] == "on it" and "at the pitch line" in panel.alternative
     panel.type_in("thicker_mm", "0,1")
     lines = shown(panel)
     assert lines["Measurement over wires M"] == "10.625 mm" and lines["Wire W"] == "0.966 mm"
     assert "You said 0.1 mm, the reading grows by 0.30 mm: three times" in panel.message
     # rise of the centre 0.1 mm (half of 0.1 x 1/sin 30°), contact half a radius lower: 0.1 - 0.025 = 0.075
-    assert lines["The wire touches"] == "0.075 mm above the pitch line"
+    assert lines["Contact, from the pitch line"] == "+0.075 mm"
     # the crest lies 7/8 H = 0.7578 P above the sharp bottom: W is 2/3 of it (flush), 4/3 of it (at the crest's edge)
     assert lines["Least to largest wire"] == "0.758 to 1.516 mm" and "M is 10.625 mm" in panel.alternative
     panel.type_in("form", "Acme 29°")

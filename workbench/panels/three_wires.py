@@ -57,7 +57,7 @@ def three_wires():
              ("Measurement over wires M", f"{reading:.3f} mm"),
              ("M against best wires", f"{grown:+.3f} mm".replace("-", "−")), ("Wire W", f"{wire:.3f} mm"),
              ("Best wire", f"{best:.3f} mm"), ("Least to largest wire", f"{least:.3f} to {most:.3f} mm"),
-             ("The wire touches", _where(touches_at(wire, pitch, *flanks)))),
+             ("Contact, from the pitch line", _where(touches_at(wire, pitch, *flanks)))),
             message, _why(one, wire, reading, flanks, tilt),
         )
 
@@ -76,10 +76,11 @@ def three_wires():
 
 
 def _where(heights):
-    """Where a wire touches, in words: both flanks alike, or the steep flank first."""
-    said = ["at the pitch line" if abs(high) < 0.0005 else
-            f"{abs(high):.3f} mm {'above' if high > 0 else 'below'} the pitch line" for high in heights]
-    return said[0] if said[0] == said[1] else f"steep flank {said[0]}, other flank {said[1]}"
+    """How far outside the pitch line a wire touches; one figure where both flanks agree, else the steep flank first."""
+    said = [f"{high:+.3f}".replace("-", "−") for high in heights]
+    if said == ["+0.000"] * 2 or said == ["−0.000"] * 2:
+        return "on it"
+    return f"{said[0]} mm" if said[0] == said[1] else f"{said[0]}, {said[1]} mm"
 
 
 def _why(one, wire, reading, flanks, tilt):
