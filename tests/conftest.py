@@ -1,0 +1,6 @@
+"""For all tests: no random example fails because the machine is busy."""
+
+from hypothesis import settings
+
+settings.register_profile("unhurried", deadline=None)
+settings.load_profile("unhurried")
