@@ -113,6 +113,24 @@ def test_unrolled_turn_has_the_lead_angle(drawing, form, major, pitch, starts, d
     assert said.count("1") == len(range(0, 6, starts))  # ridges that belong to the first start
 
 
+@pytest.mark.parametrize(("form", "major", "pitch"), [
+    ("metric", 20, 2), ("metric", 60, 4), ("acme", 48, 8), ("trapezoidal", 60, 9), ("square", 40, 3),
+    ("buttress 3/30", 60, 3)])
+def test_no_line_runs_through_the_name_of_the_pitch_line(drawing, form, major, pitch):
+    """However thin the thread is drawn, the words "pitch line" stand clear of dimension, extension and pitch lines."""
+    drawing.show(form, major, pitch)
+    marks = drawing.dimensions
+    lettered = [points for points, codes in marks._filled if len(codes) > 4]  # an arrow head has four corners
+    name = lettered[marks.said.index("pitch line")]
+    (left, low), (right, high) = name.min(axis=0), name.max(axis=0)
+    for lines in (marks.lines, drawing.pitch_line):
+        ends = lines.get_xydata()
+        steps = np.linspace(0, 1, 400)[:, None, None]
+        points = (ends[:-1] + steps * np.diff(ends, axis=0)).reshape(-1, 2)
+        inside = (points[:, 0] > left) & (points[:, 0] < right) & (points[:, 1] > low) & (points[:, 1] < high)
+        assert not inside.any()
+
+
 def test_outward_push_is_the_tangent_of_the_loaded_flank(drawing):
     """The upright arrow is tan(flank) of the level one: 30° gives 0.577, 3° gives 0.052, square none (wedge)."""
     for form, away, share in (("metric", True, 0.57735), ("buttress 3/30", True, 0.05241),

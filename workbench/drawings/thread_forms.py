@@ -23,6 +23,7 @@ SAID = {"metric": "metric 60°", "acme": "Acme 29°", "trapezoidal": "trapezoida
         "buttress 3/30": "buttress 3°/30°", "buttress 7/45": "buttress 7°/45°", "square": "square"}
 AXIS, LEFT, WIDEST, HIGHEST = 34.0, 84.0, 80.0, 312.0  # px: centre line, ridge 0, longest pitch, tallest nut
 WALL = 0.95  # of nut above the crests, x pitch
+ROOM = 15.0  # px above the pitch line that its name needs below the crests
 BODY = 30.0  # px of the screw's body that is hatched below the roots
 START, NUT_FROM, NUT_TO, END = -0.5, 0.5, 3.5, 5.5  # pitches along the axis
 _NONE = outline([(0, 0)])
@@ -163,7 +164,11 @@ class ThreadForms:
         marks.up(bore, crest, left - 0.5 * pitch * scale - 22, sized("H₁", one.engagement_mm), bore_x - 1,
                  left - one.pitch_mm / 8 * scale)
         marks.up(root, crest, root_x + 58, sized("h₃", one.screw_depth_mm), root_x + 4, root_x - 0.45 * pitch * scale)
-        marks.word("pitch line", root_x + 4, AXIS + one.pitch_diameter_mm / 2 * scale + 9, "left", 8)
+        middle = AXIS + one.pitch_diameter_mm / 2 * scale
+        if crest - middle > ROOM:
+            marks.word("pitch line", root_x + 4, middle + 9, "left", 8)
+        else:  # below the thread, clear of the arrows of h3
+            marks.leader((root_x + 12, middle), (root_x + 20, root - 38), "pitch line")
         # both stand in one groove, one above the other
         for ridge, side, over, aside in ((5, "load", 40, 4), (4, "clearance", 22, -12)):
             angle = one.flank_deg(side)
