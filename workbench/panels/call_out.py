@@ -46,7 +46,8 @@ def call_out():
     return Board(
         "What does a call-out say?",
         f"A parts list of the sample hoist says {ASKED}. Which pitch does this screw have?",
-        "Your prediction (mm)", (Words("call_out", "Type a call-out, for example M10x1.25x40 or 1/4-20 UNC-2A", ASKED),),
+        "Your prediction (mm)",
+        (Words("call_out", "Type a call-out, for example M10x1.25x40 or 1/4-20 UNC-2A", ASKED),),
         lambda text: f"{read(text, PITCH, {}).value:g} mm", moved,
     )
 

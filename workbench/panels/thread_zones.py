@@ -44,8 +44,8 @@ def thread_zones():
         "A screw M10 has the class 6g, its nut 6H: the usual pair, new and within limits. How much play, on the "
         "diameter, may the loosest such pair have at the flanks (at the pitch diameter)?",
         "Your prediction (µm; 1 µm = 0.001 mm)",
-        (Words("size", "Type a metric thread, for example M10 or M10x1.25", "M10"), Pick("screw", "Class of the screw", SCREWS, "6g"),
-         Pick("nut", "Class of the nut", NUTS, "6H")),
+        (Words("size", "Type a metric thread, for example M10 or M10x1.25", "M10"),
+         Pick("screw", "Class of the screw", SCREWS, "6g"), Pick("nut", "Class of the nut", NUTS, "6H")),
         lambda text: f"{read(text, CLEARANCE, {}).value:g} µm", moved,
     )
 
