@@ -74,6 +74,14 @@ def test_pitch_over_ten_crests_has_nine_gaps():
     assert pitch_over_crests(11.25, 10).value == pytest.approx(1.25)
     assert pitch_over_crests(11.25, 10, 0.09).uncertainty == pytest.approx(0.01)
     assert pitch_by_leaf(1.25, teeth=11, seen_mm=0.1).uncertainty == pytest.approx(0.01)
+    # half a millimetre wrong over ten gaps is a twentieth on the pitch
+    assert pitch_over_crests(13, 11).value - pitch_over_crests(12.5, 11).value == pytest.approx(0.05)
+
+
+def test_20_threads_an_inch_looks_like_pitch_1_25_over_a_short_leaf():
+    """Over four gaps a 1.25 leaf misses 25.4/20 = 1.27 mm by 0.08 mm, unseen; over twelve by 0.24 mm, seen (0.1 mm)."""
+    assert pitch_by_leaf(1.25, teeth=5, seen_mm=0.1).meets(25.4 / 20, 25.4 / 20)
+    assert not pitch_by_leaf(1.25, teeth=13, seen_mm=0.1).meets(25.4 / 20, 25.4 / 20)
 
 
 @pytest.mark.parametrize(("head", "overall", "height", "verdict"), [
@@ -196,6 +204,11 @@ def test_marks_are_read(struck, on, kinds, says):
     (lambda: read_marks("8" * 100), "80 signs"),
     (lambda: length_limits_mm(0), "above 0"),
     (lambda: pitch_over_crests(11, 1), "no gap"),
+    (lambda: pitch_over_crests(0, 10), "above 0"),
+    (lambda: pitch_over_crests(12, 2.5), "no gap"),
+    (lambda: pitch_by_leaf(1.25, teeth=1), "teeth"),
+    (lambda: pitch_by_leaf(-1), "leaf_mm"),
+    (lambda: pitch_by_leaf(1.25, seen_mm=0), "seen_mm"),
 ])
 def test_refusals(call, message):
     """Bad input is refused with value, rule and likely cause."""

@@ -1,25 +1,10 @@
-"""Pitch over crests, leaves of a pitch gauge, flank angle on the projector."""
+"""Flank angle on the projector."""
 
 import math
 
 import pytest
 
-from workbench.threads.measured_form import axial_flank_deg, flank_angle_deg, leaf_gap, leaves_that_fit, pitch_over
-
-
-def test_ten_spaces_divide_the_error_of_the_rule_by_ten():
-    """Half a millimetre wrong over ten spaces is a twentieth on the pitch."""
-    assert pitch_over(13.0) - pitch_over(12.5) == pytest.approx(0.05)
-    assert pitch_over(25.4, 20) == pytest.approx(1.27)
-
-
-def test_20_threads_an_inch_looks_like_pitch_1_25_over_a_short_length():
-    """Four spaces of 20 tpi on a 1.25 leaf miss by 0.08 mm, twelve by 0.24 (25.4/20 = 1.27 exactly)."""
-    assert leaf_gap(1.27, 1.25, 4) == pytest.approx(0.08)
-    leaves = (1, 1.25, 25.4 / 20, 1.5)
-    assert leaves_that_fit(1.27, leaves, 4, 0.1) == (1.27, 1.25)
-    assert leaves_that_fit(1.27, leaves, 12, 0.1) == (1.27,)
-    assert leaves_that_fit(1.38, leaves, 8, 0.02) == ()
+from workbench.threads.measured_form import axial_flank_deg, flank_angle_deg
 
 
 @pytest.mark.parametrize("flank", [7, 14.5, 15, 27.5, 30, 45])
@@ -48,11 +33,6 @@ def test_the_tilted_view_shows_a_steeper_flank():
 
 
 @pytest.mark.parametrize(("call", "says"), [
-    (lambda: pitch_over(0), "above 0"),
-    (lambda: pitch_over(12, 0), "fewer than crests"),
-    (lambda: pitch_over(12, 2.5), "fewer than crests"),
-    (lambda: leaf_gap(1.25, -1, 4), "leaf_pitch"),
-    (lambda: leaves_that_fit(1.25, (1,), 4, 0), "visible_gap"),
     (lambda: flank_angle_deg(0, 1, 1, 1), "two heights"),
     (lambda: axial_flank_deg(90, 3), "included angle"),
 ])
