@@ -74,7 +74,7 @@ def pitch_over_crests(length_mm, crests, uncertainty_mm=0.05):
 
 
 def pitch_by_leaf(leaf_mm, teeth=6, seen_mm=0.1):
-    """The pitch by a gauge leaf that shows no light: over its teeth a difference of seen_mm would show against the light.
+    """The pitch by a gauge leaf that shows no light: over its teeth a difference of seen_mm would show.
 
     seen_mm 0.1 is common practice, no source.
 
