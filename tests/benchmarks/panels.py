@@ -58,6 +58,21 @@ def _wires(n):
             "major_mm": (20, 24, 30, 36)[n // 10 % 4], "thicker_mm": round(0.01 * (n % 10), 2)}
 
 
+def _seam(n):
+    """Another pitch, edge, sheet or rivet: 50 pitches x 2 edges x 2 rivets."""
+    return {"diameter": ("4.0", "4.8")[n // 100 % 2], "thickness": 1.0, "pitch": 10 + n % 50,
+            "edge": (8, 12)[n // 50 % 2]}
+
+
+def _rivet_row():
+    from workbench.drawings.rivet_row import RivetRow
+    from workbench.panels.rivet_row import START, seam_of
+
+    drawing = RivetRow()
+    drawing.show(seam_of(START), 4.0)
+    return drawing
+
+
 DIAMETERS = (3, 4, 5, 6, 8, 10, 12, 14, 16, 18, 20, 22, 24, 27, 30, 36, 42)
 
 # panel: (prediction, values of the n-th move, a new figure of the same kind)
@@ -70,6 +85,7 @@ CASES = {
     "call_out": ("30", lambda n: {"call_out": f"M{(8, 10, 12, 16)[n % 4]}x{60 + n}"}, _drawing("call_out", "CallOut")),
     "thread_forms": ("300 N", _form, _drawing("thread_forms", "ThreadForms")),
     "thread_zones": ("30", _zones, _drawing("thread_zones", "ThreadZones")),
+    "rivet_row": ("A", _seam, _rivet_row),
     "three_wires": ("0.1", _wires, _drawing("three_wires", "ThreeWires")),
 }
 

@@ -9,7 +9,7 @@ import pytest
 from workbench.panels import PANELS, open_panel
 
 PREDICTIONS = {"measuring_screw": "0,65 mm", "first_fit": "b", "measuring_screw_board": "0.04", "call_out": "30",
-               "thread_forms": "300 N", "thread_zones": "30 µm", "three_wires": "0.1 mm"}
+               "thread_forms": "300 N", "thread_zones": "30 µm", "three_wires": "0.1 mm", "rivet_row": "c"}
 TYPED = {"call_out": "M10x1.25x40", "size": "M12"}  # what a reader may type into a field for words
 
 
@@ -264,6 +264,33 @@ def test_wires_that_cannot_measure_are_refused(name, typed, reason):
     panel.type_in(name, typed)
     assert reason in panel.message and panel.picture == before and not panel.fault
     assert not any(word in panel.message for word in ("_mm", "_deg", ".0:"))
+
+
+def test_the_weakest_failure_of_a_rivet_row_moves_with_the_sizes():
+    """Loads of one rivet, by hand: a 4.1 mm hole cut at 205 MPa is 2706.5 N; a strip of 19.9 mm at 440 MPa 8756 N."""
+    panel = open_panel("rivet_row")
+    panel.commit("c")
+    assert shown(panel)["The rivet is cut"] == "2707 N" and shown(panel)["Efficiency"] == "26 %"  # 2706.5 / 10560
+    assert shown(panel)["The sheet tears between the holes"] == "8756 N"
+    assert "First, the rivet is cut. You said: the sheet tears" in panel.message
+    panel.type_in("edge", "5")  # 2 x (5 - 2.05) x 270
+    assert shown(panel)["The edge tears out"] == "1593 N" and "First, the edge tears out." in panel.message
+    assert shown(panel)["Army manual says"] == "end distance 5 mm is less than 8 mm (2 D)"
+    panel.type_in("edge", "10")
+    panel.type_in("thickness", "0.6")  # 4.1 x 0.6 x 890
+    assert shown(panel)["The sheet is crushed"] == "2189 N" and "First, the sheet is crushed." in panel.message
+    panel.type_in("pitch", "8")  # 3.9 x 0.6 x 440
+    assert shown(panel)["The sheet tears between the holes"] == "1030 N" and "You have seen all four." in panel.message
+
+
+def test_rivets_that_find_no_room_are_refused():
+    """A 6.4 mm rivet has no room in a pitch of 6 mm; the message says so and the picture stays."""
+    panel = open_panel("rivet_row")
+    panel.commit("A")
+    panel.type_in("diameter", "6.4")
+    before = panel.picture
+    panel.type_in("pitch", "6")
+    assert "Holes of 6.5 mm need more room" in panel.message and panel.picture == before and not panel.fault
 
 
 def test_unknown_panel_names_the_nearest():

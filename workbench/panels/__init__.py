@@ -15,6 +15,7 @@ PANELS = {  # name: module of this package that holds the function of that name
     "call_out": "call_out",
     "thread_forms": "thread_forms",
     "thread_zones": "thread_zones",
+    "rivet_row": "rivet_row",
     "three_wires": "three_wires",
 }
 
