@@ -4,7 +4,7 @@ A submission that fits another candidate's numbers better than its own is held f
 have been handed in under a wrong number, and is never silently given no marks.
 """
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, replace
 from functools import lru_cache
 
@@ -13,7 +13,7 @@ import numpy as np
 from instructor.marking.running import Run
 from workbench.entry import NotRead, read
 from workbench.exercises import of_lesson
-from workbench.exercises.exercise import Quantity
+from workbench.exercises.exercise import Designation, Quantity
 from workbench.marking import NOT_JUDGED, RIGHT, Verdict, judge_lesson
 
 FITS = 3  # items that are right for somebody else, and wrong for the candidate, before work is held
@@ -54,7 +54,7 @@ def judge(lesson: str, candidate: int, series: int, run: Run, roll: Iterable[int
 def _held(lesson, candidate, series, entries, verdicts, roll) -> str:
     """Why the work looks like another candidate's, or nothing.
 
-    Looked at are the numbers; a letter fits one in four by chance.
+    Looked at are numbers and call-outs; a letter agrees with one in four by chance.
     """
     typed = {name: entry for name, entry in entries.items() if entry is not None}
     own = {name for name, verdict in verdicts.items() if verdict.standing == RIGHT}
@@ -71,8 +71,7 @@ def _held(lesson, candidate, series, entries, verdicts, roll) -> str:
             value = read(typed[exercise.name], exercise.answer, {}).value
         except NotRead:
             continue
-        right, tolerance = rights[exercise.name]
-        same = np.abs(right - value) <= tolerance * (1 + 1e-9) + 1e-12
+        same = rights[exercise.name](value)
         fits += same
         new += same & (exercise.name not in own)
     fits[numbers == candidate] = -1
@@ -86,12 +85,25 @@ def _held(lesson, candidate, series, entries, verdicts, roll) -> str:
 
 
 @lru_cache(maxsize=4)
-def _along(lesson: str, series: int, roll: tuple[int, ...]) -> tuple[np.ndarray, dict[str, tuple]]:
-    """The candidates, and along them each quantity's right values and tolerances, by name."""
+def _along(lesson: str, series: int, roll: tuple[int, ...]) -> tuple[np.ndarray, dict[str, Callable]]:
+    """The candidates, and by each item's name a function: a value -> for which of them it is right."""
     rights = {}
     for exercise in of_lesson(lesson):
-        if isinstance(exercise.answer, Quantity):
-            variants = [exercise.variant(one, series) for one in roll]
-            rights[exercise.name] = (np.array([exercise.right(one) for one in variants], dtype=float),
-                                     np.array([exercise.answer.tolerance(one) for one in variants], dtype=float))
+        if not isinstance(exercise.answer, Quantity | Designation):
+            continue
+        variants = [exercise.variant(one, series) for one in roll]
+        along = _numbers_along if isinstance(exercise.answer, Quantity) else _call_outs_along
+        rights[exercise.name] = along(exercise, variants)
     return np.array(roll), rights
+
+
+def _numbers_along(exercise, variants) -> Callable:
+    right = np.array([exercise.right(one) for one in variants], dtype=float)
+    tolerance = np.array([exercise.answer.tolerance(one) for one in variants], dtype=float)
+    return lambda value: np.abs(right - value) <= tolerance * (1 + 1e-9) + 1e-12
+
+
+def _call_outs_along(exercise, variants) -> Callable:
+    places = {}  # each call-out once: on a long roll many share one
+    along = np.array([places.setdefault(exercise.right(one), len(places)) for one in variants])
+    return lambda value: np.array([exercise.answer.same(value, one, {}) for one in places])[along]
