@@ -129,7 +129,7 @@ def passes_nm(torque_nm, shares=(0.3, 0.6, 1)):
     shares: rising, the last one 1. Common practice, no source.
 
     >>> passes_nm(50)
-    (15.0, 30.0, 50.0)
+    (15.0, 30.0, 50)
     """
     torque = one_number("torque_nm", torque_nm, above=0)
     if list(shares) != sorted(set(shares)) or shares[-1] != 1 or shares[0] <= 0:
