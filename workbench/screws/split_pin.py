@@ -66,7 +66,8 @@ def of_shank(shank_mm):
     one_number("shank_mm", shank_mm, above=0)
     found = [row for row in pins() if row["shank_min_mm"] <= shank_mm <= row["shank_max_mm"]]
     if not found:
-        refuse("shank_mm", shank_mm, "lies within no shank limits of ISO 1234", "is the pin bent, worn or an inch size?")
+        cause = "is the pin bent, worn or an inch size?"
+        refuse("shank_mm", shank_mm, "lies within no shank limits of ISO 1234", cause)
     if len(found) > 1:
         sizes = " or ".join(row["size"] for row in found)
         refuse("shank_mm", shank_mm, f"may be size {sizes}", "try the pin in drilled holes of both sizes")
