@@ -47,7 +47,7 @@ def in_row_n_per_mm(*springs):
     return 1 / sum(1 / numbers("spring", spring, above=0) for spring in springs)
 
 
-def bolt_n_per_mm(diameter_mm, pitch_mm, shank_mm, thread_mm, modulus=205000.0):
+def bolt_n_per_mm(diameter_mm, pitch_mm, shank_mm, thread_mm, modulus=205000.0, form="metric"):
     """Stiffness of a bolt between head and nut: plain shank and free thread in a row.
 
     shank_mm: plain length in the grip, 0 or more; thread_mm: threaded length in the grip, 0 or more; together
@@ -59,7 +59,7 @@ def bolt_n_per_mm(diameter_mm, pitch_mm, shank_mm, thread_mm, modulus=205000.0):
     """
     shank, thread = _lengths(shank_mm, thread_mm)
     modulus = numbers("modulus", modulus, above=0, cause="give it in MPa")
-    gives = shank / shank_area_mm2(diameter_mm) + thread / stress_area_mm2(diameter_mm, pitch_mm)
+    gives = shank / shank_area_mm2(diameter_mm) + thread / stress_area_mm2(diameter_mm, pitch_mm, form)
     return modulus / gives
 
 
