@@ -17,6 +17,7 @@ from matplotlib.figure import Figure
 
 from workbench.panels import open_panel
 from workbench.panels.thread_forms import FORMS, SIZES, WAYS
+from workbench.panels.torque_scatter import TOOLS
 
 MOVES, NEW_FIGURES = 200, 25
 
@@ -73,6 +74,34 @@ def _rivet_row():
     return drawing
 
 
+def _joint(n):
+    """Another load or preload: 50 loads x 4 preloads."""
+    return {"preload": 10 + 6 * (n // 50), "load": n % 50, "grip": 40, "parts": "steel"}
+
+
+def _joint_diagram():
+    from workbench.drawings.joint_diagram import JointDiagram
+    from workbench.panels.joint_diagram import START, springs_of
+
+    drawing = JointDiagram()
+    drawing.show(START["grip"], springs_of(START), 24, 8, 17.6, 25.6)
+    return drawing
+
+
+def _torque(n):
+    """Another torque, surface or class: 67 torques x 3 surfaces."""
+    return {"torque": 10 + n % 67, "surface": ("waxed", "oiled", "dry")[n // 67], "class": "8.8",
+            "tool": next(iter(TOOLS))}
+
+
+def _torque_scatter():
+    from workbench.drawings.torque_scatter import TorqueScatter
+
+    drawing = TorqueScatter()
+    drawing.show(32, 0.04, (1.17, 1.63, 2.10), (0.08, 0.12, 0.16), 31.1, range(15, 25))
+    return drawing
+
+
 DIAMETERS = (3, 4, 5, 6, 8, 10, 12, 14, 16, 18, 20, 22, 24, 27, 30, 36, 42)
 
 # panel: (prediction, values of the n-th move, a new figure of the same kind)
@@ -86,6 +115,8 @@ CASES = {
     "thread_forms": ("300 N", _form, _drawing("thread_forms", "ThreadForms")),
     "thread_zones": ("30", _zones, _drawing("thread_zones", "ThreadZones")),
     "rivet_row": ("A", _seam, _rivet_row),
+    "joint_diagram": ("32", _joint, _joint_diagram),
+    "torque_scatter": ("1.2", _torque, _torque_scatter),
     "three_wires": ("0.1", _wires, _drawing("three_wires", "ThreeWires")),
 }
 

@@ -9,7 +9,8 @@ import pytest
 from workbench.panels import PANELS, open_panel
 
 PREDICTIONS = {"measuring_screw": "0,65 mm", "first_fit": "b", "measuring_screw_board": "0.04", "call_out": "30",
-               "thread_forms": "300 N", "thread_zones": "30 µm", "three_wires": "0.1 mm", "rivet_row": "c"}
+               "thread_forms": "300 N", "thread_zones": "30 µm", "three_wires": "0.1 mm", "rivet_row": "c",
+               "joint_diagram": "32 kN", "torque_scatter": "1.2"}
 TYPED = {"call_out": "M10x1.25x40", "size": "M12"}  # what a reader may type into a field for words
 
 
@@ -291,6 +292,38 @@ def test_rivets_that_find_no_room_are_refused():
     before = panel.picture
     panel.type_in("pitch", "6")
     assert "Holes of 6.5 mm need more room" in panel.message and panel.picture == before and not panel.fault
+
+
+def test_the_bolt_feels_little_of_the_load_until_the_joint_opens():
+    """M10, grip 40 mm of steel: by hand C = 364/(364 + 1511) = 0.19, so of 8 kN the bolt feels 1.5 kN."""
+    panel = open_panel("joint_diagram")
+    panel.commit("32 kN")
+    lines = shown(panel)
+    assert lines["Share of the bolt C"] == "0.19" and lines["Clamp left"] == "17.6 kN"  # 24 - 0.808 x 8
+    assert lines["The bolt feels"] == "25.6 kN" and "You said 32 kN" in panel.message
+    assert lines["Opens at"] == "29.8 kN"  # 24 / 0.806
+    panel.type_in("load", "30")
+    assert shown(panel)["Clamp left"] == "none: open" and shown(panel)["The bolt feels"] == "30.0 kN"
+    assert "The joint is open" in panel.message
+    panel.type_in("load", "45")  # an M10 8.8 bolt yields at 58 mm2 x 640 MPa = 37.1 kN
+    assert "yields" in panel.message
+    panel.type_in("preload", "38")
+    assert "over the yield" in panel.message and panel.values["preload"] == 24
+
+
+def test_the_same_torque_gives_preloads_far_apart():
+    """32 N m on M10, friction 0.08 to 0.16, wrench 4 %: by hand 33.28/1.169 = 28.5 and 30.72/2.099 = 14.6 kN."""
+    panel = open_panel("torque_scatter")
+    panel.commit("1.2")
+    lines = shown(panel)
+    assert lines["Slackest screw"] == "14.6 kN" and lines["Tightest screw"] == "28.5 kN"
+    assert lines["Tightest ÷ slackest"] == "1.9 times" and "You said 1.2 times, it is 1.9 times." in panel.message
+    panel.type_in("torque", "60")
+    assert "past 90 % of its yield" in panel.message
+    panel.type_in("class", "10.9")
+    assert "past 90 %" in panel.message  # 53.4 kN against 0.9 x 58 mm2 x 900 MPa = 47 kN at most
+    panel.type_in("torque", "40")
+    assert "past 90 %" not in panel.message
 
 
 def test_unknown_panel_names_the_nearest():

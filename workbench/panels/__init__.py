@@ -16,6 +16,8 @@ PANELS = {  # name: module of this package that holds the function of that name
     "thread_forms": "thread_forms",
     "thread_zones": "thread_zones",
     "rivet_row": "rivet_row",
+    "joint_diagram": "joint_diagram",
+    "torque_scatter": "torque_scatter",
     "three_wires": "three_wires",
 }
 
