@@ -1,4 +1,4 @@
-"""Setting in stages: volumes kept, tail, filled hole, break at the notch; integrated apart from the module's own sum."""
+"""Setting in stages: volumes kept, tail, filled hole, break at the notch; integrated apart from the module's sum."""
 
 import math
 
