@@ -184,3 +184,13 @@ def test_what_was_typed_cannot_become_markup():
     """Typed markup is shown as text."""
     block = marking.judge(READ, V, "3 <script>").html()
     assert "<script>" not in block and "&lt;script&gt;" in block
+
+
+@pytest.mark.parametrize("unit, said", [
+    ("N*m", "Answer in N m, 1 decimal. Taken as right within ±0.05 N m."),
+    ("", "Answer as a plain number, 1 decimal. Taken as right within ±0.05."),
+])  # fmt: skip
+def test_products_of_units_and_plain_numbers_are_asked_for_in_plain_words(unit, said):
+    """A torque is asked for in N m, a coefficient as a plain number."""
+    asked = dataclasses.replace(READ, answer=Quantity(unit, 0.1, (0, 9)))
+    assert marking.allowance(asked, V) == said

@@ -222,9 +222,8 @@ def _converted(value: float, unit: str, wanted: str) -> float:
     if unit == wanted:
         return value
     if wanted in unit_names.COUNTS.values() or not wanted:
-        raise NotRead(
-            f"a unit ({_unit_label(unit)}) is out of place: asked for is a plain count of {wanted or 'things'}"
-        )
+        plain = f"count of {wanted}" if wanted else "number"
+        raise NotRead(f"a unit ({_unit_label(unit)}) is out of place: asked for is a plain {plain}")
     import pint
 
     try:

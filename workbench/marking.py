@@ -98,11 +98,14 @@ def judge(exercise: Exercise, variant: Variant, entry: str | None, earlier: str 
     if carried is not None and same(value, exercise.right(carried), carried):
         return verdict(RIGHT, exercise.marks, CARRIED, _CARRIED_MESSAGE, echo)
     for numbers in (variant, carried):
-        for misstep, wrong in exercise.awake(numbers) if numbers is not None else ():
-            if same(value, wrong, numbers):
-                said = {**numbers, "entry": echo}
-                message = f"{filled(misstep.diagnosis, said)} Next: {filled(misstep.next_step, said)}"
-                return verdict(MISSTEP, misstep.keeps, misstep.tag, message, echo)
+        if numbers is None:
+            continue
+        found = [misstep for misstep, wrong in exercise.awake(numbers) if same(value, wrong, numbers)]
+        found += [misstep for misstep in exercise.missteps if misstep.covers and misstep.covers(value)]
+        for misstep in found[:1]:
+            said = {**numbers, "entry": echo}
+            message = f"{filled(misstep.diagnosis, said)} Next: {filled(misstep.next_step, said)}"
+            return verdict(MISSTEP, misstep.keeps, misstep.tag, message, echo)
     if isinstance(exercise.answer, Quantity):
         for tag, message in _general_slips(exercise.answer, value, exercise.right(variant), variant):
             return verdict(MISSTEP, tag=tag, message=f"{echo} {message}", echo=echo)
@@ -137,10 +140,11 @@ def allowance(exercise: Exercise, variant: Variant) -> str:
     if isinstance(kind, Designation):
         pitch = " Write the pitch too." if kind.with_pitch else ""
         return f"Type a call-out, as in M64x4-6g. Small x or ×, blanks or none: all are read.{pitch}"
-    unit = {"inch": "in", "deg": "°", "um": "µm"}.get(kind.unit, kind.unit) if kind.unit_given else ""
+    unit = {"inch": "in", "deg": "°", "um": "µm"}.get(kind.unit, kind.unit.replace("*", " ")) if kind.unit_given else ""
     tolerance = f"{kind.tolerance(variant):.6f}".rstrip("0").rstrip(".")
     figures = f"{kind.decimals} decimals" if kind.decimals != 1 else "1 decimal"
     wanted = f"Answer in {'inches' if unit == 'in' else unit}" if unit else "Answer with its unit"
+    wanted = wanted if kind.unit else "Answer as a plain number"
     figures = figures if kind.decimals else "a whole number"
     return f"{wanted}, {figures}. Taken as right within ±{tolerance} {unit}".rstrip() + "."
 

@@ -25,7 +25,8 @@ def bar_load_n(root, length, held):
     count = 12
     part, stiff = length / count, E_MPA * math.pi * root**4 / 64
     a, b = 6 * part, part**2
-    bend = stiff / part**3 * np.array([[12, a, -12, a], [a, 4 * b, -a, 2 * b], [-12, -a, 12, -a], [a, 2 * b, -a, 4 * b]])
+    bend = stiff / part**3 * np.array([[12, a, -12, a], [a, 4 * b, -a, 2 * b],
+                                       [-12, -a, 12, -a], [a, 2 * b, -a, 4 * b]])  # fmt: skip
     a = 3 * part
     push = 1 / (30 * part) * np.array([[36, a, -36, a], [a, 4 * b, -a, -b], [-36, -a, 36, -a], [a, -b, -a, 4 * b]])
     size = 2 * (count + 1)
