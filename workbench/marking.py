@@ -102,8 +102,8 @@ def judge(exercise: Exercise, variant: Variant, entry: str | None, earlier: str 
             continue
         found = [misstep for misstep, wrong in exercise.awake(numbers) if same(value, wrong, numbers)]
         found += [misstep for misstep in exercise.missteps if misstep.covers and misstep.covers(value)]
-        for misstep in found[:1]:
-            said = {**numbers, "entry": echo}
+        if found:
+            misstep, said = found[0], {**numbers, "entry": echo}
             message = f"{filled(misstep.diagnosis, said)} Next: {filled(misstep.next_step, said)}"
             return verdict(MISSTEP, misstep.keeps, misstep.tag, message, echo)
     if isinstance(exercise.answer, Quantity):

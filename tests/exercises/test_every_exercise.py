@@ -1,6 +1,7 @@
 """What holds for every exercise of every lesson, in each of its admissible draws."""
 
 import re
+from collections import Counter
 from dataclasses import replace
 
 import pytest
@@ -179,6 +180,21 @@ def test_choices_are_at_most_a_fifth_of_the_marks(lesson):
     asked = exercises.of_lesson(lesson)
     chosen = sum(exercise.marks for exercise in asked if isinstance(exercise.answer, Choice))
     assert chosen <= sum(exercise.marks for exercise in asked) / 5
+
+
+@pytest.mark.parametrize("lesson", [lesson for lesson in exercises.lessons() if lesson != "start"])
+def test_each_outcome_has_three_items(lesson):
+    """An outcome is shown by at least three items of a lesson, so by six over the lesson and its second set."""
+    outcomes = Counter(exercise.outcome for exercise in exercises.of_lesson(lesson))
+    assert min(outcomes.values()) >= 3, outcomes
+
+
+@every_exercise
+def test_a_misstep_never_covers_the_right_answer(exercise):
+    """What a misstep covers beside its own value is never right, and its own value is among it."""
+    for misstep in exercise.missteps:
+        for variant in variants(exercise) if misstep.covers else ():
+            assert not misstep.covers(exercise.right(variant)) and misstep.covers(misstep.wrong(variant))
 
 
 @every_following

@@ -5,9 +5,13 @@ Sources: US Navy training manuals NAVEDTRA 14001 and 14003 (inch reading); D. A.
 practice, no source; their sums are written out beside each value.
 """
 
+from itertools import permutations
+
 import pytest
 
 from workbench.exercises import find
+from workbench.exercises.exercise import letters
+from workbench.marking import judge
 from workbench.screws.measuring import INCH, METRIC, METRIC_VERNIER, instrument, scales_of
 
 RIGHT = [
@@ -107,6 +111,20 @@ def test_the_steps_begin_with_the_stopped_machine_and_must_be_right():
     steps = find("measuring_screw.steps")
     assert steps.critical
     assert steps.right(steps.variant(0)) == ("stop", "clean", "zero", "measure", "correct")  # common practice
+
+
+def test_every_order_that_does_not_begin_with_the_stopped_machine_is_warned():
+    """Of the 120 orders the 96 that begin otherwise are told that a turning machine can pull a hand in."""
+    steps = find("measuring_screw.steps")
+    variant = steps.variant(0)
+    letter = {name: one for one, name in letters(variant).items()}
+    warned = {}
+    for order in permutations(letter):
+        verdict = judge(steps, variant, " ".join(letter[step] for step in order))
+        warned.setdefault(order[0] == "stop", []).append("pull" in verdict.message)
+        assert verdict.marks == (order == steps.right(variant))
+    assert all(warned[False]) and len(warned[False]) == 96
+    assert not any(warned[True]) and len(warned[True]) == 24
 
 
 def test_the_drive_to_turn_is_the_ratchet():

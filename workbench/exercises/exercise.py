@@ -105,6 +105,8 @@ class Misstep:
     diagnosis, next_step: what the apprentice reads; fields such as {entry} or {pitch} are filled in.
     origin: "observed", "literature" or "conjecture".
     keeps: marks that remain (a slip at the end of sound working).
+    covers: function of an answer, true for further answers of the same error (a group of orders, such as all that
+        begin wrongly); None where `wrong` is the only one.
     """
 
     tag: str
@@ -113,6 +115,7 @@ class Misstep:
     next_step: str
     origin: str = "conjecture"
     keeps: int = 0
+    covers: Callable[[object], bool] | None = None
 
     def __post_init__(self):
         if self.origin not in ORIGINS:

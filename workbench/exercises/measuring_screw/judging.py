@@ -2,7 +2,7 @@
 
 from workbench.exercises.draws import as_round, third_figure
 from workbench.exercises.exercise import Exercise, Misstep, Quantity
-from workbench.exercises.measuring_screw.outcomes import JUDGE, READ_INCH
+from workbench.exercises.measuring_screw.outcomes import JUDGE
 from workbench.screws.measuring import MM_PER_INCH
 from workbench.screws.thermal import expansion_per_degc, size_at_20
 
@@ -102,7 +102,7 @@ CLEARANCE = Exercise(
         "A similar case: pin 150 thou, bore 4.00 mm. 0.150 × 25.4 = 3.81 mm. The bore is larger by 0.19 mm.",
     ),
     marks=2,
-    outcome=READ_INCH,
+    outcome=JUDGE,
 )
 
 WARM = Exercise(

@@ -90,8 +90,9 @@ STEPS = Exercise(
         Misstep(
             "stopped-too-late",
             _order_of("clean", "zero", "stop", "measure", "correct"),
-            "In your order the machine still turns while a hand wipes the part.",
+            "Your order begins while the machine still turns. A hand or a sleeve can be pulled in.",
             "Which step must come before a hand goes near the part?",
+            covers=lambda steps: steps[0] != "stop",
         ),
         Misstep(
             "zero-on-dirty-faces",

@@ -2,7 +2,7 @@
 
 from workbench.exercises.draws import as_round
 from workbench.exercises.exercise import Exercise, Misstep, Quantity
-from workbench.exercises.measuring_screw.outcomes import READ_INCH, READ_METRIC
+from workbench.exercises.measuring_screw.outcomes import READ
 from workbench.screws.measuring import INCH, METRIC, METRIC_VERNIER, Scales, instrument, reading_of
 
 LARGE = instrument("metric 25-50")
@@ -141,7 +141,7 @@ SLEEVE = Exercise(
         "A similar case: the last whole line is 1 and a half line is in sight. The sleeve shows 1 + 0.5 = 1.50 mm.",
     ),
     marks=1,
-    outcome=READ_METRIC,
+    outcome=READ,
     shows=_shown(_pin, METRIC, "measuring_screw_words"),
 )
 
@@ -174,7 +174,7 @@ PIN = Exercise(
         "A similar case: whole line 2, half line in sight, thimble line 8. The reading is 2 + 0.5 + 0.08 = 2.58 mm.",
     ),
     marks=2,
-    outcome=READ_METRIC,
+    outcome=READ,
     shows=_shown(_pin, METRIC),
 )
 
@@ -218,7 +218,7 @@ PEEPING = Exercise(
         "1 + 0.44 = 1.44 mm.",
     ),
     marks=1,
-    outcome=READ_METRIC,
+    outcome=READ,
     shows=_shown(_peeping, METRIC, ring=True),
 )
 
@@ -261,7 +261,7 @@ FRAME = Exercise(
         "A similar case: a 50 to 75 mm frame shows 3.26 mm on its scales. The size is 50 + 3.26 = 53.26 mm.",
     ),
     marks=1,
-    outcome=READ_METRIC,
+    outcome=READ,
     shows=_shown(_large, LARGE),
 )
 
@@ -326,7 +326,7 @@ VERNIER = Exercise(
         "The reading is 2.5 + 0.11 + 0.004 = 2.614 mm.",
     ),
     marks=2,
-    outcome=READ_METRIC,
+    outcome=READ,
     shows=_shown(_vernier, METRIC_VERNIER),
 )
 
@@ -383,6 +383,6 @@ INCH_READING = Exercise(
         "The reading is 0.9 + 0.025 + 0.004 = 0.929 in.",
     ),
     marks=2,
-    outcome=READ_INCH,
+    outcome=READ,
     shows=_shown(_inch, INCH),
 )

@@ -4,7 +4,7 @@ from dataclasses import replace
 
 from workbench.exercises.draws import as_round
 from workbench.exercises.exercise import Exercise, Misstep, Quantity
-from workbench.exercises.measuring_screw.outcomes import ZERO
+from workbench.exercises.measuring_screw.outcomes import PREPARE
 from workbench.exercises.measuring_screw.readings import PIN, pin_draws
 from workbench.screws.measuring import METRIC, size_of, zero_error_of
 
@@ -63,7 +63,7 @@ PIN_SIZE = Exercise(
         "A similar case: reading 24.27 mm, closed faces show +0.06 mm. The size is 24.27 − 0.06 = 24.21 mm.",
     ),
     marks=1,
-    outcome=ZERO,
+    outcome=PREPARE,
     follows=PIN,
 )
 
@@ -108,6 +108,6 @@ SHORT = Exercise(
         "A reading of 24.63 mm gives 24.63 − (−0.01) = 24.64 mm.",
     ),
     marks=2,
-    outcome=ZERO,
+    outcome=PREPARE,
     shows=lambda v: ("measuring_screw", {"gap": 0.0, "instrument": replace(METRIC, zero_error=_short(v))}),
 )
