@@ -5,6 +5,7 @@ import sys
 from contextlib import contextmanager
 from pathlib import Path
 
+from instructor import shift_plan
 from instructor.cohort import COHORTS, enrol, open_cohort
 from instructor.refusal import Refusal, unknown
 from instructor.roll import parse_range, read_roll
@@ -18,7 +19,8 @@ The instructor's tool. The usual way round:
   mark      judge it and record the marks
   feedback  a page for each candidate
   report    a page on the cohort, with CSV
-Also: exercises (the catalogue), demo (all of it, with invented candidates).
+Also: exercises (the catalogue), demo (all of it, with invented candidates); for a bay that drives heat-treated
+rivets: shift-plan (batches for a shift pattern), batch-log (what was done, and the state of each batch).
 """
 
 
@@ -112,6 +114,10 @@ def parser() -> argparse.ArgumentParser:
 
     _with_release(verb("report", _report, "write the cohort's page and its CSV files"))
     verb("demo", _demo, "run the whole loop with twelve invented candidates", cohort=False)
+    shift_plan.plan_options(verb("shift-plan", shift_plan.shift_plan, cohort=False,
+                                 text="plan a bay's batches of heat-treated rivets, with least waste; print the board"))
+    shift_plan.log_options(verb("batch-log", shift_plan.batch_log, cohort=False,
+                                text="log what is done with rivet batches; say which are usable, doubtful or hard"))
     return top
 
 
