@@ -57,8 +57,6 @@ def _room_draws():
                 draws.append({**row, "limit": limit, "low": round(share * limit, 1), "both": both,
                               "past": 11 + 7 * ((number + grip) % 4)})  # fmt: skip
     draws = [{**draw, "missing": int(step_deg(draw["slots"])) - draw["past"]} for draw in draws]
-    for field in ("limit", "low"):
-        draws = as_round(draws, lambda v, field=field: v[field], 1)
     draws = as_round(draws, lambda v: round(_room(v), 1), 1)
     return unprinted(draws, _room, 1, 7.2, 8.8)
 
@@ -153,10 +151,10 @@ GAIN = Exercise(
 
 ROOM = Exercise(
     key="locking_a_nut.room",
-    asks="A short joint, bolt {thread} of class 8.8, pitch {pitch:g} mm. At the low torque its clamp is {low:g} kN. "
-    "The limit is {limit:g} kN. Bolt and parts together: {both} kN/mm. "
+    asks="A short joint, bolt {thread} of class 8.8, pitch {pitch:g} mm. At the low torque its clamp is {low:.1f} kN. "
+    "The limit is {limit:.1f} kN. Bolt and parts together: {both} kN/mm. "
     "A slot has gone past by {past}°, so {missing}° are missing to the next. "
-    "A workmate says: “A little more, up to the slot, does no harm.” "
+    "A workmate says: a little more, up to the slot, does no harm. "
     "How many degrees may the nut turn on before the limit is reached?",
     answer=Quantity("deg", 0.1, (0.01, 400), spread=lambda v: up(0.05 + 0.005 * _room(v), 0.1)),
     draws=_room_draws,

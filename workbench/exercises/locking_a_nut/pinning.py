@@ -125,7 +125,8 @@ CENTRE = Exercise(
 SPARE = Exercise(
     key="locking_a_nut.spare",
     asks="Bolt {thread}. With all sizes as drawn, the pin has {room:.2f} mm of room on each side in the slot. "
-    "But the parts may be off by ± {first:.2f} mm, the nut by ± {second:.2f} mm, the hole by ± {third:.2f} mm. "
+    "But the parts may be off by ± {first:.2f} mm. The nut may be off by ± {second:.2f} mm. "
+    "The hole may be off by ± {third:.2f} mm. "
     "How much room is left in the worst case?",
     answer=Quantity("mm", 0.01, (-5, 5)),
     draws=_spare_draws,
