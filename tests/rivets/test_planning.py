@@ -139,18 +139,13 @@ def every_plan(task):
     """Each choice of loads that leaves nothing short, by issuing rivet after rivet: (waste, batches)."""
     shifts, bath, one, handling = task
     due = periods(shifts, planning.issue_length_min(one, handling))
-    starts = sorted({shift.start_min - bath.ahead_min for shift in shifts})
-    times = []
-    for start in starts:  # the bath's hours: from a start, a cycle apart, until no shift is near
-        if times and start <= hours_end:  # noqa: F821
-            hours_end = max(hours_end, *(s.end_min for s in shifts if s.start_min - bath.ahead_min == start))
-            begin = times[-1]
-        else:
-            begin = start
-            hours_end = max(s.end_min for s in shifts if s.start_min - bath.ahead_min == start)
-        while begin + bath.cycle_min <= hours_end:
-            begin += bath.cycle_min
-            times.append(begin)
+    bath_on = sorted({minute for shift in shifts
+                      for minute in range(shift.start_min - bath.ahead_min + 1, shift.end_min + 1)})
+    times, on_for = [], 0
+    for place, minute in enumerate(bath_on):  # minute by minute; a gap begins the count anew
+        on_for = on_for + 1 if place and bath_on[place - 1] == minute - 1 else 1
+        if on_for % bath.cycle_min == 0:
+            times.append(minute)
     needed = sum(period.rivets for period in due)
     assume(1 <= len(times) <= 7)
     for loads in product((0, *bath.loads), repeat=len(times)):
