@@ -71,7 +71,7 @@ def _length_draws():
 
 
 def _reuse_draws():
-    places = ("hinge of the case lid", "clevis of the brake rod", "drum shaft of the hoist")
+    places = ("hinge of the case lid", "fork joint of the brake rod", "drum shaft of the hoist")
     return [{"place": place, "order": order} for place in places for order in permutations(_NEXT)]
 
 

@@ -8,7 +8,7 @@ from workbench.screws.pin_hole import thicker_washer_mm, thinner_washer_mm
 from workbench.screws.slotted_nut import axial_step_mm, step_deg, turn_to_slot_deg
 from workbench.screws.turning import preload_gain_n
 
-_TURNING = ("hinge of the case lid", "clevis of the brake rod", "wheel bearing of the barrow", "pivot of the pawl")
+_TURNING = ("hinge of the case lid", "fork joint of the brake rod", "wheel bearing of the barrow", "pivot of the pawl")
 _THREADS = ("M10", "M12", "M16", "M20", "M24", "M42", "M48")
 
 
@@ -67,7 +67,7 @@ def _thinner(v):
 
 TURN_ON = Exercise(
     key="locking_a_nut.turn_on",
-    asks="A **clamped** joint, bolt {thread}, nut with {slots} slots. The low torque is reached. "
+    asks="A joint that must clamp, bolt {thread}, nut with {slots} slots. The low torque is reached. "
     "A slot has just gone past the hole by {past}°. A workmate has begun:\n"
     "From slot to slot: 360° ÷ {slots}.\n"
     "Turn of the nut, + on or − back: ?\n\n"
@@ -156,7 +156,7 @@ EASED = Exercise(
 
 WASHER = Exercise(
     key="locking_a_nut.washer",
-    asks="At the greatest permitted torque the next slot is still {short}° short of the hole. "
+    asks="At the greatest torque the next slot is still {short}° short of the hole. "
     "Thread {thread}, pitch {pitch:g} mm, {slots} slots. Only thicker washers are at hand. A workmate writes:\n"
     "{short}° are missing. {pitch:g} × {short} ÷ 360 = {shown:.2f} mm.\n"
     "So I take a washer that is {shown:.2f} mm thicker.\n\n"
