@@ -21,7 +21,7 @@ SPELLINGS = {
     "degc": "degC", "°c": "degC", "celsius": "degC", "degf": "degF", "°f": "degF", "k": "K",
     "h": "hour", "hour": "hour", "hours": "hour", "min": "minute", "minutes": "minute", "s": "second",
     "kg": "kg", "g": "g", "%": "percent", "percent": "percent",
-    "mm2": "mm**2", "mm²": "mm**2",
+    "mm2": "mm**2", "mm²": "mm**2", "v": "V", "volt": "V", "volts": "V",
 }  # fmt: skip
 
 # counts have no factor: the word only says what is counted
@@ -31,6 +31,7 @@ COUNTS = {
     "line": "lines", "lines": "lines", "thread": "threads", "threads": "threads",
     "rivet": "rivets", "rivets": "rivets",
     "start": "starts", "starts": "starts",
+    "cent": "cents", "cents": "cents", "ct": "cents",
 }  # fmt: skip
 
 # spelling -> why it is handed back
