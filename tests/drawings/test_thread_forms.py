@@ -115,10 +115,11 @@ def test_unrolled_turn_has_the_lead_angle(drawing, form, major, pitch, starts, d
 
 @pytest.mark.parametrize(("form", "major", "pitch"), [
     ("metric", 20, 2), ("metric", 60, 4), ("acme", 48, 8), ("trapezoidal", 60, 9), ("square", 40, 3),
-    ("buttress 3/30", 60, 3)])
-def test_no_line_runs_through_the_name_of_the_pitch_line(drawing, form, major, pitch):
-    """However thin the thread is drawn, the words "pitch line" stand clear of dimension, extension and pitch lines."""
-    drawing.show(form, major, pitch)
+    ("buttress 3/30", 60, 3), ("metric", 8, 1.25), ("trapezoidal", 20, 4)])
+@pytest.mark.parametrize("figures", [True, False])
+def test_nothing_runs_through_the_name_of_the_pitch_line(drawing, form, major, pitch, figures):
+    """However thin the thread is drawn, the words "pitch line" stand clear of all lines, arrows and other words."""
+    drawing.show(form, major, pitch, figures=figures)
     marks = drawing.dimensions
     lettered = [points for points, codes in marks._filled if len(codes) > 4]  # an arrow head has four corners
     name = lettered[marks.said.index("pitch line")]
@@ -129,6 +130,10 @@ def test_no_line_runs_through_the_name_of_the_pitch_line(drawing, form, major, p
         points = (ends[:-1] + steps * np.diff(ends, axis=0)).reshape(-1, 2)
         inside = (points[:, 0] > left) & (points[:, 0] < right) & (points[:, 1] > low) & (points[:, 1] < high)
         assert not inside.any()
+    for other, _ in marks._filled:
+        apart = other[:, 0].max() < left or other[:, 0].min() > right or other[:, 1].max() < low or (
+            other[:, 1].min() > high)
+        assert other is name or apart
 
 
 def test_outward_push_is_the_tangent_of_the_loaded_flank(drawing):
@@ -151,6 +156,15 @@ def test_small_sections_show_all_forms_at_one_pitch(drawing):
     tops = [part[np.isclose(part[:, 1], part[:, 1].max())][:, 0] for part in np.split(path.vertices, starts[1:])]
     for one in tops:
         assert np.diff(one[0::2][:3]) == pytest.approx(36)
+
+
+@pytest.mark.parametrize(("major", "pitch"), [(8, 1.25), (12, 1.75), (20, 2.5), (6, 1), (42, 4.5)])
+def test_every_coarse_metric_thread_is_drawn(drawing, major, pitch):
+    """A metric pitch that no trapezoidal thread has (1.25, 1.75, 2.5 mm) is drawn as well (ISO 261)."""
+    drawing.show("metric", major, pitch)
+    screw = edge(drawing, "screw")
+    crests = screw[np.isclose(screw[:, 1], major / 2)][:, 0]
+    assert np.diff(crests[0::2]) == pytest.approx(pitch)
 
 
 def test_moves_make_no_figure_and_differ(drawing, monkeypatch):

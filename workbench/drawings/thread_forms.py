@@ -21,7 +21,8 @@ from workbench.threads.profile import profile
 
 SAID = {"metric": "metric 60°", "acme": "Acme 29°", "trapezoidal": "trapezoidal 30°",
         "buttress 3/30": "buttress 3°/30°", "buttress 7/45": "buttress 7°/45°", "square": "square"}
-AXIS, LEFT, WIDEST, HIGHEST = 34.0, 84.0, 80.0, 312.0  # px: centre line, ridge 0, longest pitch, tallest nut
+AXIS, LEFT, WIDEST, HIGHEST = 34.0, 84.0, 76.0, 312.0  # px: centre line, ridge 0, longest pitch, tallest nut
+SMALL = (20, 4)  # mm, diameter and pitch of the small sections: all forms have this size, few have every pitch
 WALL = 0.95  # of nut above the crests, x pitch
 ROOM = 15.0  # px above the pitch line that its name needs below the crests
 BODY = 30.0  # px of the screw's body that is hatched below the roots
@@ -62,29 +63,26 @@ class ThreadForms:
         self.cells = {form: (596 + 152 * (n % 2), 316 - 80 * (n // 2)) for n, form in enumerate(SAID)}
         for form, (x, y) in self.cells.items():
             sheet.still(view, PathPatch(words(SAID[form], x + 72, y + 65.5, 8.5), fc=INK, lw=0))
-        self.small = {of: sheet.still(view, PathPatch(_NONE, fc=shade, ec=INK, lw=NARROW))
+        scale, parts = 36 / SMALL[1], {"nut": [], "screw": []}
+        for form, (x, y) in self.cells.items():
+            one, middle = profile(form, *SMALL), y + 34
+            for of, level in (("nut", middle + 23), ("screw", middle - 31)):
+                line = edge(one, of, -1.5 * one.pitch_mm, 2.5 * one.pitch_mm, 4)
+                line = np.column_stack([x + 56 + scale * line[:, 0],
+                                        middle + scale * (line[:, 1] - one.pitch_diameter_mm / 2)])
+                parts[of].append(outline(_band(line, level)))
+        self.small = {of: sheet.still(view, PathPatch(Path.make_compound_path(*parts[of]), fc=shade, ec=INK, lw=NARROW))
                       for of, shade in (("nut", SATIN), ("screw", STEEL))}
         self.frame = sheet.moving(view, Rectangle((0, 0), 148, 76, fill=False, ec=INK, lw=1.6 * WIDE))
         for text, x in (("one turn unrolled", 660), ("outward push", 820)):
             sheet.still(view, PathPatch(words(text, x, 9, 8.5), fc=INK, lw=0))
 
     def _fit(self, major_mm, pitch_mm):
-        """Another diameter or pitch: all forms anew."""
+        """Another diameter or pitch: the large section anew."""
         if (major_mm, pitch_mm) == self._fitted:
             return
         self._fitted, self._sections = (major_mm, pitch_mm), {}
         self.scale = min(WIDEST / pitch_mm, (HIGHEST - AXIS) / (major_mm / 2 + WALL * pitch_mm))
-        small, parts = 36 / pitch_mm, {"nut": [], "screw": []}
-        for form, (x, y) in self.cells.items():
-            one, middle = profile(form, major_mm, pitch_mm), y + 34
-            for of, level in (("nut", middle + 23), ("screw", middle - 31)):
-                line = edge(one, of, -1.5 * pitch_mm, 2.5 * pitch_mm, 4)
-                line = np.column_stack([x + 56 + small * line[:, 0],
-                                        middle + small * (line[:, 1] - one.pitch_diameter_mm / 2)])
-                parts[of].append(outline(_band(line, level)))
-        for of, patch in self.small.items():
-            patch.set_path(Path.make_compound_path(*parts[of]))
-        self.sheet.forget_background()
 
     def px(self, points):
         """Pixels of points (x, r) in mm."""
@@ -163,7 +161,7 @@ class ThreadForms:
             (0, one.major_mm / 2), (NUT_FROM * pitch, one.nut_minor_mm / 2), (END * pitch, one.screw_minor_mm / 2)])
         marks.up(bore, crest, left - 0.5 * pitch * scale - 22, sized("H₁", one.engagement_mm), bore_x - 1,
                  left - one.pitch_mm / 8 * scale)
-        marks.up(root, crest, root_x + 58, sized("h₃", one.screw_depth_mm), root_x + 4, root_x - 0.45 * pitch * scale)
+        marks.up(root, crest, root_x + 74, sized("h₃", one.screw_depth_mm), root_x + 4, root_x - 0.45 * pitch * scale)
         middle = AXIS + one.pitch_diameter_mm / 2 * scale
         if crest - middle > ROOM:
             marks.word("pitch line", root_x + 4, middle + 9, "left", 8)
