@@ -64,7 +64,7 @@ def test_what_cannot_be_planned_is_refused_in_a_sentence(say, words, said):
 
 
 def test_a_night_in_the_log(say, tmp_path):
-    """Quenched 23:50, stored 23:56, a portion out at 00:20: usable to 00:34 (20 - 6 = 14 min), then doubtful, then hard."""
+    """Quenched 23:50, stored 23:56, a portion out at 00:20: usable to 00:34 (20 - 6 min), then doubtful, then hard."""
     held = tmp_path / "log.jsonl"
     add = ("batch-log", held, "--add")
     assert say(*add, "quenched", "--batch", "N1", "--rivets", 200, "--at", "2026-11-25T23:50")[0] == 0

@@ -10,7 +10,8 @@ from instructor.verbs import main
 from tests.instructor.notebooks import filled, hand_in, right_answers
 
 LESSON = "measuring_screw"
-VERBS = ("enrol", "release", "kit", "collect", "mark", "feedback", "exercises", "report", "demo")
+VERBS = ("enrol", "release", "kit", "collect", "mark", "feedback", "exercises", "report", "demo",
+         "shift-plan", "batch-log")
 
 
 @pytest.fixture

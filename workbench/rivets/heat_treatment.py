@@ -186,7 +186,8 @@ def cold_storage_days(alloy, store_degc):
     rows = [row for row in table("cold_storage").rows.values() if str(alloy) in row["alloys"].split()]
     if not rows:
         refuse("alloy", alloy, "is not in the table of cold storage")
-    met = [row["days"] for row in rows if store <= row["at_most_degc"]]
+    met = [row["days"] for row in rows  # both scales are printed, each rounded: either counts
+           if store <= row["at_most_degc"] or fahrenheit(store) <= row["at_most_degf"] + 1e-9]
     return max(met, default=0), rows[0]["delay_min"]
 
 
