@@ -3,6 +3,7 @@
 import re
 from collections import Counter
 from dataclasses import replace
+from importlib import import_module
 
 import pytest
 
@@ -180,6 +181,15 @@ def test_choices_are_at_most_a_fifth_of_the_marks(lesson):
     asked = exercises.of_lesson(lesson)
     chosen = sum(exercise.marks for exercise in asked if isinstance(exercise.answer, Choice))
     assert chosen <= sum(exercise.marks for exercise in asked) / 5
+
+
+@pytest.mark.parametrize("exercise", [one for one in EVERY if one.shows], ids=lambda exercise: exercise.key)
+def test_the_picture_of_a_question_is_drawn_whatever_the_draw(exercise):
+    """Draws spread over the list, each with other numbers of its picture: all are drawn, with words for them."""
+    shown = {repr(one): one for one in map(exercise.shows, variants(exercise))}
+    for name, arguments in list(shown.values())[:: max(1, len(shown) // 8)]:
+        picture, alternative = import_module(f"workbench.drawings.{name}").picture(**arguments)
+        assert picture.startswith(b"\x89PNG") and alternative
 
 
 @pytest.mark.parametrize("lesson", [lesson for lesson in exercises.lessons() if lesson != "start"])

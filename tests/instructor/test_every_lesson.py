@@ -16,19 +16,20 @@ from instructor.cohort import enrol, folder_name
 from instructor.collection import collect
 from instructor.feedback import write_feedback
 from instructor.invented import answers
+from instructor.lesson_builder import authored_lessons
 from instructor.marking.batch import mark, records
 from instructor.marking.recording import scores
 from instructor.release import release
 from instructor.report import write_report
 from tests.instructor.conftest import copied
 from tests.instructor.notebooks import filled
-from workbench.exercises import lessons, of_lesson
+from workbench.exercises import of_lesson
 from workbench.marking import NOT_JUDGED, RIGHT, judge_lesson
 
 pytestmark = pytest.mark.slow
 
 RUBBISH = ("3.2.5 mmm", "", "?", "about 7")  # in turns
-every_lesson = pytest.mark.parametrize("lesson", lessons())
+every_lesson = pytest.mark.parametrize("lesson", authored_lessons())
 
 
 def typed(lesson):
