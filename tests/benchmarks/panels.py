@@ -102,6 +102,60 @@ def _torque_scatter():
     return drawing
 
 
+def _nut(n):
+    """Another turn, thread or grip: 8 turns x 5 threads x 5 grips."""
+    return {"joint": "clamped: holds still", "thread": ("M8", "M10", "M12", "M16", "M20")[n // 8 % 5],
+            "grip": 100 + 2 * (n // 40), "turn": n % 8}
+
+
+def _slotted_nut():
+    from workbench.drawings.slotted_nut import SlottedNut
+
+    drawing = SlottedNut()
+    drawing.show("M12", 22, 0, 29000, (29000, 36000, 54000), 2000)
+    return drawing
+
+
+def _stack(n):
+    """Another place of the hole or stack: 40 places x 5 thicknesses."""
+    return {"parts": 20 + n // 40, "washers": 1, "place": 24 + 0.5 * (n % 40), "tolerance": 0}
+
+
+def _pin_stack():
+    from workbench.drawings.pin_stack import PinStack
+
+    drawing = PinStack()
+    drawing.show(22, 2.5, 2.5, 37, 50, True)
+    return drawing
+
+
+def _setting(n):
+    """Another pull, stack or hole: 21 pulls x 5 stacks x 2 holes."""
+    return {"rivet": "4 × 12", "stack": 6.5 + 0.5 * (n // 21 % 5), "over": (0.1, 0.2)[n // 105], "pulled": 5 * (n % 21)}
+
+
+def _blind_rivet():
+    from workbench.drawings.blind_rivet import BlindRivetSetting
+    from workbench.rivets.setting import blind_rivet, set_rivet
+
+    drawing, rivet = BlindRivetSetting(), blind_rivet("ISO 15977", 4, 12)
+    drawing.show(rivet, 7.5, 4.1, set_rivet(rivet, 7.5, 4.1, 0.5))
+    return drawing
+
+
+def _lines(n):
+    """Another price or pace: 30 prices x 7 paces."""
+    return {"price": 150 + 50 * (n % 30), "seconds": 6 + n // 30, "rate": 40, "workers": "one"}
+
+
+def _break_even():
+    from workbench.drawings.break_even import BreakEven
+
+    drawing = BreakEven()
+    drawing.show((30, 0.28), (500, 0.19), 5222)
+    return drawing
+
+
 DIAMETERS = (3, 4, 5, 6, 8, 10, 12, 14, 16, 18, 20, 22, 24, 27, 30, 36, 42)
 
 # panel: (prediction, values of the n-th move, a new figure of the same kind)
@@ -117,6 +171,10 @@ CASES = {
     "rivet_row": ("A", _seam, _rivet_row),
     "joint_diagram": ("32", _joint, _joint_diagram),
     "torque_scatter": ("1.2", _torque, _torque_scatter),
+    "slotted_nut": ("38", _nut, _slotted_nut),
+    "pin_stack": ("37", _stack, _pin_stack),
+    "blind_rivet_setting": ("below", _setting, _blind_rivet),
+    "break_even": ("500", _lines, _break_even),
     "three_wires": ("0.1", _wires, _drawing("three_wires", "ThreeWires")),
 }
 

@@ -10,7 +10,8 @@ from workbench.panels import PANELS, open_panel
 
 PREDICTIONS = {"measuring_screw": "0,65 mm", "first_fit": "b", "measuring_screw_board": "0.04", "call_out": "30",
                "thread_forms": "300 N", "thread_zones": "30 µm", "three_wires": "0.1 mm", "rivet_row": "c",
-               "joint_diagram": "32 kN", "torque_scatter": "1.2"}
+               "joint_diagram": "32 kN", "torque_scatter": "1.2", "slotted_nut": "60°", "pin_stack": "34.5 mm",
+               "blind_rivet_setting": "below", "break_even": "500"}
 TYPED = {"call_out": "M10x1.25x40", "size": "M12"}  # what a reader may type into a field for words
 
 
@@ -37,17 +38,17 @@ def shown(panel):
 @pytest.mark.parametrize("name", PANELS)
 def test_each_control_moves_the_picture(name):
     """After the prediction each control changes the picture; no move ends in a fault."""
-    panel = open_panel(name)
-    assert not panel.picture
-    panel.commit(PREDICTIONS[name])
-    assert not panel.locked and panel.picture.startswith(b"\x89PNG") and panel.alternative
-    if name == "measuring_screw_board":
-        panel.type_in("turned", "10")
-    for control in panel.controls:
-        before = panel.picture
+    for place in range(len(open_panel(name).controls)):
+        panel = open_panel(name)
+        assert not panel.picture
+        panel.commit(PREDICTIONS[name])
+        assert not panel.locked and panel.picture.startswith(b"\x89PNG") and panel.alternative
+        if name == "measuring_screw_board":
+            panel.type_in("turned", "10")
+        control, before = panel.controls[place], panel.picture
         panel.type_in(control["name"], another(panel, control))
         assert panel.picture != before, control["name"]
-    assert not panel.fault and not panel.message.startswith("This panel has a fault")
+        assert not panel.fault and not panel.message.startswith("This panel has a fault")
     panel.reset()
     assert panel.locked and not panel.picture
 
@@ -324,6 +325,52 @@ def test_the_same_torque_gives_preloads_far_apart():
     assert "past 90 %" in panel.message  # 53.4 kN against 0.9 x 58 mm2 x 900 MPa = 47 kN at most
     panel.type_in("torque", "40")
     assert "past 90 %" not in panel.message
+
+
+def test_a_clamped_nut_yields_long_before_the_next_slot():
+    """Six slots, 22° gone past: 38° to go; an M12 joint of 40 mm gains about 1.9 kN a degree (by hand) and yields."""
+    panel = open_panel("slotted_nut")
+    panel.commit("60°")
+    assert "You said 60°, the slots say 38°." in panel.message
+    lines = shown(panel)
+    assert lines["Preload now"] == "29.3 kN"  # 0.6 x 580 MPa x 84.3 mm2
+    panel.type_in("turn", "10")  # 516 and 1915 kN/mm in a row: 1.75/360 x 406.6 = 1.98 kN a degree
+    assert float(shown(panel)["Preload now"].split()[0]) == pytest.approx(29.3 + 19.8, abs=0.9)
+    panel.type_in("turn", "38")
+    assert "would yield" in panel.message and "change the washer" in panel.message and panel.values["turn"] == 10
+    panel.type_in("turn", "-5")
+    assert "never backed off" in panel.message
+
+
+def test_a_hinge_is_eased_back_to_the_slot():
+    """Back by 22°: 1.75 mm x 22/360 = 0.107 mm of play; the slot then stands at the hole; tighter is refused."""
+    panel = open_panel("slotted_nut")
+    panel.commit("38")
+    panel.type_in("joint", "turning: hinge or bearing")
+    panel.type_in("turn", "-22")
+    assert shown(panel)["Slot at the hole"] == "yes" and shown(panel)["Play that it leaves"] == "0.107 mm"
+    panel.type_in("turn", "5")
+    assert "it binds" in panel.message and panel.values["turn"] == -22
+
+
+def test_a_hole_must_lie_in_the_middle_of_the_slot():
+    """22 + 2.5 + (10 + 15)/2 = 37 mm; room (15 - 10)/2 - 2.9/2 = 1.05 mm (DIN 935-1, ISO 1234, by hand)."""
+    panel = open_panel("pin_stack")
+    panel.commit("34.5")
+    lines = shown(panel)
+    assert lines["Middle of the slot"] == "37 mm" and lines["Room each way"] == "1.05 mm"
+    panel.type_in("place", "37")
+    assert panel.message == "The pin goes in, with every stack within the tolerance."
+    panel.type_in("place", "38")
+    panel.type_in("tolerance", "0.4")
+    assert "not with every stack" in panel.message
+    panel.type_in("washers", "0")
+    assert "one more washer" in panel.message
+    panel.type_in("place", "45")
+    assert "breaks out" in panel.message and panel.values["place"] == 38
+    panel.type_in("parts", "34")
+    panel.type_in("washers", "3")
+    assert "longer than the bolt" in panel.message and not panel.fault
 
 
 def test_unknown_panel_names_the_nearest():

@@ -15,10 +15,14 @@ PANELS = {  # name: module of this package that holds the function of that name
     "call_out": "call_out",
     "thread_forms": "thread_forms",
     "thread_zones": "thread_zones",
+    "pin_stack": "pin_stack",
     "rivet_row": "rivet_row",
+    "slotted_nut": "slotted_nut",
     "joint_diagram": "joint_diagram",
     "torque_scatter": "torque_scatter",
     "three_wires": "three_wires",
+    "blind_rivet_setting": "blind_rivet_setting",
+    "break_even": "break_even",
 }
 
 

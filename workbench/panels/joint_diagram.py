@@ -5,11 +5,10 @@ from workbench.exercises.exercise import Quantity
 from workbench.panels.board import Board, Control, Pick, Refused, Shown
 from workbench.screws.joint import bolt_load_n, clamp_left_n, opening_load_n
 from workbench.screws.preload import below_yield_n
-from workbench.screws.stiffness import Springs, bolt_n_per_mm, modulus_mpa, parts_n_per_mm
-from workbench.tables import table
+from workbench.screws.through_joint import through_joint
 from workbench.threads.strength import bolt_loads
 
-DIAMETER_MM, PITCH_MM, CLASS, THREAD_MM = 10, 1.5, "8.8", 12.0  # thread above the nut
+DIAMETER_MM, PITCH_MM, CLASS = 10, 1.5, "8.8"
 PARTS = {"steel": "steel", "cast iron": "grey cast iron", "light alloy": "aluminium"}
 FORCE = Quantity("kN", 0.1, (0, 200))
 START = {"preload": 24, "load": 8, "grip": 40, "parts": "steel"}
@@ -17,11 +16,7 @@ START = {"preload": 24, "load": 8, "grip": 40, "parts": "steel"}
 
 def springs_of(values):
     """Bolt and clamped parts as two springs."""
-    row, hole = table("hexagon_sizes").row("M10"), table("iso_273_clearance_holes").row("M10")["medium"]
-    grip, modulus = values["grip"], modulus_mpa(PARTS[values["parts"]])
-    thread = min(THREAD_MM, grip)
-    return Springs(bolt_n_per_mm(DIAMETER_MM, PITCH_MM, grip - thread, thread),
-                   parts_n_per_mm(((grip, modulus),), hole, row["face_mm"]))
+    return through_joint("M10", values["grip"], PARTS[values["parts"]])
 
 
 def joint_diagram():
