@@ -51,6 +51,8 @@ def test_every_metric_thread_has_usual_classes_that_pair():
 
 @pytest.mark.parametrize(("text", "says"), [
     ("MJ6x1-4h6h", "no stored limits; stored: metric, trapezoidal"),
+    ("S48x8-7e", "no stored limits"),  # buttress: form and sizes are known, limits are not guessed from other forms
+    ("2.5-8 BUTT-2A", "no stored limits"),
     ("M3-8g", "not given by ISO 965-1"),
     ("M10x1.5-7g", "not given"),
 ])
