@@ -6,7 +6,7 @@ import pytest
 from scipy.integrate import quad
 
 from workbench.rivets.grip import grip_ranges
-from workbench.rivets.setting import blind_rivet, set_rivet, stub_mm, volume_mm3
+from workbench.rivets.setting import badly_set, blind_rivet, pushed_in, set_rivet, stub_mm, volume_mm3
 
 RIVETS = [("ISO 15977", 4, 10), ("ISO 15977", 4.8, 16), ("ISO 15979", 3.2, 8), ("ISO 15981", 6.4, 20),
           ("ISO 15983", 5, 12), ("ISO 15977", 2.4, 4), ("ISO 15977", 3, 25)]  # fmt: skip
@@ -83,7 +83,7 @@ def test_the_pin_breaks_flush_at_the_least_grip_and_deeper_in_a_thicker_stack():
             for made in grip_ranges(standard, body):
                 rivet = blind_rivet(standard, body, made.length_mm)
                 stubs = [stub_mm(rivet, stack, body + 0.1) for stack in
-                         (made.least_mm / 2, made.least_mm, (made.least_mm + made.largest_mm) / 2, made.largest_mm)]
+                         (0.7 * made.least_mm, made.least_mm, (made.least_mm + made.largest_mm) / 2, made.largest_mm)]
                 assert stubs == sorted(stubs, reverse=True)
                 assert stubs[0] > 0.01 and stubs[1] == pytest.approx(0, abs=1e-6) and stubs[2] < 0
 
@@ -93,6 +93,17 @@ def test_a_hole_too_large_makes_the_pin_break_high():
     rivet = blind_rivet("ISO 15977", 4, 10)
     stubs = [stub_mm(rivet, 5, hole) for hole in (4.1, 4.2, 4.4)]
     assert stubs == sorted(stubs) and stubs[2] > 0.2
+
+
+def test_a_rivet_set_out_of_range_keeps_its_metal_too():
+    """Too thin a stack: the same volume as before the pull, and a pin that stands out as `stub_mm` says."""
+    rivet = blind_rivet("ISO 15977", 4, 12)
+    before, after = pushed_in(rivet, 5.0, 4.1), badly_set(rivet, 5.0, 4.1)
+    assert integrated(after.body) == pytest.approx(integrated(before.body), rel=1e-9)
+    assert after.stub_mm == pytest.approx(stub_mm(rivet, 5.0, 4.1)) and after.stub_mm > 0.5
+    for refused in ((12, 4.1), (5, 4.05)):
+        with pytest.raises(ValueError, match="reach through|will not enter"):
+            pushed_in(rivet, *refused)
 
 
 def test_the_break_is_at_the_notch():

@@ -124,7 +124,36 @@ def set_rivet(rivet, grip_mm, hole_mm, pulled=1.0, broken=False):
     one_number("pulled", pulled, at_least=0, at_most=1, cause="give the share of the travel")
     if broken and pulled != 1:
         refuse("broken", broken, "comes only at pulled = 1", "the pin breaks when the tail is set")
-    return _stage(rivet, float(grip_mm), float(hole_mm), float(pulled), bool(broken))
+    seat = rivet.length_mm - pulled * (rivet.length_mm - _set_seat_mm(rivet, grip_mm, hole_mm))
+    return _stage(rivet, float(grip_mm), float(hole_mm), float(seat), float(pulled), bool(broken))
+
+
+def pushed_in(rivet, grip_mm, hole_mm):
+    """The rivet before the pull, in any stack that it reaches through and any hole that it enters.
+
+    >>> pushed_in(blind_rivet("ISO 15977", 4, 10), 3, 4.5).tail_mm
+    4.0
+    """
+    _enters(rivet, grip_mm, hole_mm)
+    return _stage(rivet, float(grip_mm), float(hole_mm), rivet.length_mm, 0.0, False)
+
+
+def badly_set(rivet, grip_mm, hole_mm):
+    """What a sawn rivet shows that was set in a stack or hole outside its table; see `stub_mm`.
+
+    >>> badly_set(blind_rivet("ISO 15977", 4, 10), 4, 4.1).stub_mm > 0
+    True
+    """
+    _enters(rivet, grip_mm, hole_mm)
+    return _stage(rivet, float(grip_mm), float(hole_mm), _set_seat_mm(rivet, grip_mm, hole_mm), 1.0, True)
+
+
+def _enters(rivet, grip_mm, hole_mm):
+    one_number("grip_mm", grip_mm, above=0)
+    if grip_mm >= rivet.length_mm:
+        refuse("grip_mm", grip_mm, f"must be below the body's {rivet.length_mm:g} mm", "it does not reach through")
+    if judge_hole(hole_mm, rivet.body_mm) == "small":
+        refuse("hole_mm", hole_mm, f"must be at least {rivet.body_mm + 0.1:g} mm", "the rivet will not enter")
 
 
 def stub_mm(rivet, grip_mm, hole_mm):
@@ -136,8 +165,7 @@ def stub_mm(rivet, grip_mm, hole_mm):
     >>> stub_mm(one, 6.5, 4.1) < abs(stub_mm(one, 5, 4.1)) < 1e-6 < stub_mm(one, 4, 4.1)
     True
     """
-    one_number("grip_mm", grip_mm, above=0, at_most=rivet.length_mm)
-    one_number("hole_mm", hole_mm, above=rivet.body_mm)
+    _enters(rivet, grip_mm, hole_mm)
     return rivet.notch_mm - _set_seat_mm(rivet, grip_mm, hole_mm) - rivet.head_height_mm
 
 
@@ -195,16 +223,16 @@ def _set_seat_mm(rivet, grip_mm, hole_mm):
 
 
 @lru_cache(maxsize=500)
-def _stage(rivet, grip_mm, hole_mm, pulled, broken):
-    travel = pulled * (rivet.length_mm - _set_seat_mm(rivet, grip_mm, hole_mm))
-    seat = rivet.length_mm - travel
+def _stage(rivet, grip_mm, hole_mm, seat, pulled, broken):
     outer, inner, widest = _tail(rivet, grip_mm, hole_mm, seat, pulled)
     shank = _shank(rivet, grip_mm, hole_mm, pulled)
     bore, top, rim, swollen = rivet.mandrel_mm / 2, -rivet.head_height_mm, rivet.head_mm / 2, shank[-1][1]
-    body = [(top, bore), (top, 0.55 * rim), (0.45 * top, 0.9 * rim), (0.0, rim), *shank, *outer, *inner]
+    turns = (math.radians(90 * step / 8) for step in range(9))  # a flat on top, then a quarter of an ellipse
+    dome = [(top * math.cos(turn), (0.35 + 0.65 * math.sin(turn)) * rim) for turn in turns]
+    body = [(top, bore), *dome[:-1], (0.0, rim), *shank, *outer, *inner]
     notch = seat - rivet.notch_mm
     stub = top - notch if broken else None
-    return Stage(tuple(body), _mandrel(rivet, seat, notch, broken), travel, 2 * widest, 2 * swollen,
+    return Stage(tuple(body), _mandrel(rivet, seat, notch, broken), rivet.length_mm - seat, 2 * widest, 2 * swollen,
                  swollen >= hole_mm / 2 - 1e-9, broken, stub)  # fmt: skip
 
 
@@ -212,7 +240,7 @@ def _mandrel(rivet, seat, notch, broken):
     """Half outlines of the mandrel: whole, or what stays and what the tool pulls off."""
     bore, wide = rivet.mandrel_mm / 2, rivet.mandrel_head_mm / 2
     deep, half = 0.65 * bore, 0.35 * bore  # radius left in the notch; half its width
-    end = seat - rivet.length_mm - rivet.head_height_mm - 3 * rivet.body_mm  # the part that the tool holds
+    end = seat - rivet.length_mm - rivet.head_height_mm - 3.6 * rivet.body_mm  # the part that the tool holds
     head = seat + rivet.cone_mm + 0.25 * rivet.body_mm
     stays = [(notch, deep), (notch + half, bore), (seat, bore), (seat + rivet.cone_mm, wide), (head, wide), (head, 0.0)]
     goes = [(end, 0.0), (end, bore), (notch - half, bore), (notch, deep)]
