@@ -1,9 +1,9 @@
 """From strength to clamp, from clamp to torque; oil on a dry torque; friction under the head left out."""
 
-from workbench.exercises.draws import as_round, third_figure, up
+from workbench.exercises.draws import as_round, up
 from workbench.exercises.exercise import Exercise, Misstep, Quantity
 from workbench.exercises.tightening.outcomes import CLAMP
-from workbench.exercises.tightening.sizes import bolts, clamp_n, loads
+from workbench.exercises.tightening.sizes import bolts, clamp_n, loads, lost
 from workbench.screws.bearing import hexagon
 from workbench.screws.torque import face_mean_mm, long_form, nut_factor_preload_n, nut_factor_torque_nmm
 from workbench.threads.profile import profile
@@ -18,8 +18,16 @@ def _preload(v):
     return _SHARE * loads(v).proof_n
 
 
+def _preload_spread(v):
+    return up(_preload(v) * lost(_SHARE * v["proof"], _preload(v)), 10)
+
+
 def _torque(v):
     return nut_factor_torque_nmm(v["factor"], v["earlier"], v["size"]) / 1000
+
+
+def _torque_spread(v):
+    return up(_torque(v) * lost(v["earlier"], v["factor"] * v["earlier"], _torque(v)), 0.1)
 
 
 def _torque_draws():
@@ -29,6 +37,10 @@ def _torque_draws():
 
 def _oiled(v):
     return nut_factor_preload_n(v["oiled"], nut_factor_torque_nmm(v["dry"], v["clamp"], v["size"]), v["size"])
+
+
+def _oiled_spread(v):
+    return up(_oiled(v) * lost(v["dry"] / v["oiled"], _oiled(v)), 10)
 
 
 def _oiled_draws():
@@ -49,13 +61,19 @@ def _needed(v):
     return _long(v).total_nmm / 1000
 
 
+def _needed_spread(v):
+    """The printed 0.159 and 0.577 are off by a thousandth at most."""
+    face = v["rubs"] * v["face"] / 2
+    return up(_needed(v) * (0.001 + lost(face, v["total"] + face, _needed(v))), 0.1)
+
+
 def _repair_draws():
     draws = []
     for bolt in bolts():
         middle = round(profile("metric", bolt["size"], bolt["pitch"]).pitch_diameter_mm, 2)
         face = round(face_mean_mm(hexagon(bolt["size"])["face_mm"], clearance_hole_mm(bolt["size"])), 1)
         for rubs in (0.11, 0.12, 0.13, 0.14):
-            stretch, thread = round(0.159 * bolt["pitch"], 3), round(0.577 * rubs * middle, 3)
+            stretch, thread = (round(one + 1e-9, 3) for one in (0.159 * bolt["pitch"], 0.577 * rubs * middle))
             total, clamp = round(stretch + thread, 3), clamp_n(bolt)
             draws.append({**bolt, "clamp": clamp, "middle": middle, "face": face, "rubs": rubs, "stretch": stretch,
                           "thread": thread, "total": total, "shown": round(clamp * total / 1000, 1)})  # fmt: skip
@@ -69,7 +87,7 @@ PRELOAD = Exercise(
     "Its stress area is {area:g} mm². Its plain shank has {shank_area:g} mm².\n"
     "Clamp force = 0.75 × stress × area = ? N.\n\n"
     "Choose the right stress and the right area. Fill in the last line.",
-    answer=Quantity("N", 1, (100, 1000000), spread=lambda v: up(2 * third_figure(_preload(v)), 10)),
+    answer=Quantity("N", 1, (100, 1000000), spread=_preload_spread),
     draws=_torque_draws,
     right=_preload,
     missteps=(
@@ -111,7 +129,7 @@ TORQUE = Exercise(
     key="tightening.torque",
     asks="The same bolt M{size} {class} gets the clamp force that you found. "
     "Its nut factor K is {factor:.2f}. Which torque does it need, in N m? Work with your clamp force.",
-    answer=Quantity("N m", 0.1, (0.1, 5000), spread=lambda v: up(2 * third_figure(_torque(v)), 0.1)),
+    answer=Quantity("N m", 0.1, (0.1, 5000), spread=_torque_spread),
     draws=_torque_draws,
     right=_torque,
     missteps=(
@@ -157,7 +175,7 @@ OILED = Exercise(
     asks="A table for dry bolts pulls an M{size} {class} to {clamp:.0f} N. Its nut factor is {dry:.2f}. "
     "Somebody oils the bolt: the nut factor falls to {oiled:.2f}. The torque stays as in the table. "
     "Which clamp force is reached? Compare it with the proof load of {proof_load:.0f} N.",
-    answer=Quantity("N", 1, (100, 1000000), spread=lambda v: up(2 * third_figure(_oiled(v)), 10)),
+    answer=Quantity("N", 1, (100, 1000000), spread=_oiled_spread),
     draws=_oiled_draws,
     right=_oiled,
     missteps=(
@@ -206,7 +224,7 @@ REPAIR = Exercise(
     "Rubbing in the thread: 0.577 × {rubs:g} × {middle:g} = {thread:g} mm.\n"
     "Together: {total:g} mm. Times the clamp: {shown:g} N m.\n\n"
     "Every sum is right, but the joint stays too loose. Find what is missing. Which torque is needed?",
-    answer=Quantity("N m", 0.1, (0.1, 5000), spread=lambda v: up(2 * third_figure(_needed(v)), 0.1)),
+    answer=Quantity("N m", 0.1, (0.1, 5000), spread=_needed_spread),
     draws=_repair_draws,
     right=_needed,
     missteps=(

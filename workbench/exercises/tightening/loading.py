@@ -3,6 +3,7 @@
 from workbench.exercises.draws import third_figure, up
 from workbench.exercises.exercise import Exercise, Misstep, Quantity
 from workbench.exercises.tightening.outcomes import JOINT
+from workbench.exercises.tightening.sizes import lost
 from workbench.screws.joint import bolt_load_n, clamp_left_n, opening_load_n
 from workbench.screws.scatter import band_n
 
@@ -35,6 +36,11 @@ def _left_draws():
 def _opens(v, clamp=None):
     least, _ = band_n(v["clamp"], v["spread"] / 100)
     return opening_load_n(least if clamp is None else clamp, v["share"])
+
+
+def _opens_spread(v):
+    least, _ = band_n(v["clamp"], v["spread"] / 100)
+    return up(_opens(v) * lost(least, _opens(v)), 10)
 
 
 def _opens_draws():
@@ -140,9 +146,7 @@ OPENS = Exercise(
     asks="A torque wrench clamps a joint with {clamp} N, give or take {spread} %. The bolt's share is {share:g}. "
     "A joint must hold even where the clamp came out least. "
     "At which outside load does that joint begin to open?",
-    answer=Quantity(
-        "N", 1, (1, 1000000), spread=lambda v: up(1.5 * third_figure(_opens(v)) / (1 - v["share"]), 10)
-    ),
+    answer=Quantity("N", 1, (1, 1000000), spread=_opens_spread),
     draws=_opens_draws,
     right=_opens,
     missteps=(

@@ -1,5 +1,6 @@
-"""Bolts that the questions ask about: coarse metric sizes with the figures of ISO 898-1."""
+"""Bolts that the questions ask about, of ISO 898-1, and what rounding on the way may lose."""
 
+from workbench.exercises.draws import third_figure
 from workbench.tables import table
 from workbench.threads.property_classes import property_class
 from workbench.threads.strength import loads_of, shank_area_mm2
@@ -33,6 +34,15 @@ def loads(bolt):
 def clamp_n(bolt):
     """A usual clamp: three quarters of the proof load, rounded to 100 N as a job card has it."""
     return round(0.75 * loads(bolt).proof_n, -2)
+
+
+def lost(*values):
+    """Share of a product that is lost when each of its parts is kept to three figures.
+
+    >>> round(lost(100, 200), 4)
+    0.0075
+    """
+    return sum(third_figure(value) / abs(value) for value in values)
 
 
 def _row(size, name):
