@@ -62,7 +62,7 @@ TAKE_UP = Exercise(
     key="threads_that_move.take_up",
     asks="The half nut of a feed screw Tr{size:g} × {pitch:g} is worn. "
     "The slide has {play:g} mm of play along the screw. A workmate has begun:\n"
-    "Close each half by a way s. On one flank that takes up s × tan(flank angle).\n"
+    "Close each half by a distance s. On one flank that takes up s × tan(flank angle).\n"
     "Both flanks move in, so the play taken up is twice that.\n"
     "tan 15° = {tan_half:.4f}, tan 30° = {tan_whole:.4f}.\n"
     "The play is gone when s = ? mm.\n\n"
@@ -87,7 +87,7 @@ TAKE_UP = Exercise(
             "multiplied-by-the-tangents",
             lambda v: v["play"] * 2 * tan(FLANK_DEG),
             "{entry} agrees with the play times the tangents.",
-            "The flank leans a little only. Is the way of the half larger or smaller than the play?",
+            "The flank leans a little only. Does the half move more or less than the play?",
         ),
         Misstep(
             "halves-close-as-far-as-the-play",

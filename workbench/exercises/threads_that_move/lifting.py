@@ -243,7 +243,8 @@ CRANK = Exercise(
 LOWER = Exercise(
     key="threads_that_move.lower",
     asks="A screw Tr{size:g} × {pitch:g}, one start, carries {force} N. Its mean diameter is {mean:g} mm. "
-    "Lead angle {climb:g}°, friction angle {friction:g}°. A ball bearing takes the place of the collar. "
+    "Lead angle {climb:g}°, friction angle {friction:g}°. "
+    "A ball bearing stands in place of the collar. Take its friction as nil. "
     "Which torque must you give to lower the load?",
     answer=Quantity("N*m", 0.1, (-2000, 2000), spread=_lowering_spread),
     draws=_lowering_draws,

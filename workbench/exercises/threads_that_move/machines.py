@@ -16,7 +16,7 @@ from workbench.threads.profile import profile
 _SCREWS = {
     "one": "Trapezoidal, one start: it moves under load both ways, and a nut in two halves closes on it.",
     "three": "Trapezoidal, three starts: it goes far in one turn, but may run back under load.",
-    "buttress": "Buttress, one start, steep flank to the load: a great thrust from one side, in a whole nut.",
+    "buttress": "Buttress, one start, steep flank to the load: a great thrust one way, hardly spreading the nut.",
     "fine": "Fine metric, one start: a very small step for each turn, then a lock nut holds it.",
 }
 
@@ -30,8 +30,8 @@ _JOBS = {
         "A guard is wound out of the way in two turns. It slides level, and nothing pushes it back.",
     ),
     "buttress": (
-        "A screw jack carries the hoist. The weight always presses down, and its nut is whole.",
-        "A press pushes very hard, always down. It goes back without load, in a whole nut.",
+        "A screw jack carries the hoist. Its great load always presses down. The whole, thin nut must not burst.",
+        "A press pushes very hard, always down, and goes back without load. Its whole, thin nut must not burst.",
     ),
     "fine": (
         "The lower stop of a press is set by hundredths of a millimetre. After that nothing may move.",
@@ -102,7 +102,7 @@ def _turned_spread(v):
 
 JOB = Exercise(
     key="threads_that_move.job",
-    asks="{job} Which screw do you choose, and why?",
+    asks="{job} Which screw serves best, and why?",
     answer=Choice(_SCREWS),
     draws=_job_draws,
     right=lambda v: v["best"],
@@ -123,7 +123,7 @@ JOB = Exercise(
             "buttress-out-of-place",
             _unless_best("buttress"),
             "Your choice agrees with a great thrust that always comes from one side.",
-            "Read again: does this screw carry such a thrust, and is its nut whole?",
+            "Read again: does this screw carry such a thrust, always from the same side?",
         ),
         Misstep(
             "fine-thread-out-of-place",
@@ -134,7 +134,7 @@ JOB = Exercise(
     ),
     hints=(
         "Ask in this order: does it move under load? From which side? How far must one turn go?",
-        "Then ask what the nut is: whole, or in two halves.",
+        "Then ask what the nut is: in two halves, or whole and thin.",
         "A similar case: a tap for water turns a quarter of a turn, from shut to open. It has a steep thread.",
     ),
     marks=1,
@@ -152,7 +152,7 @@ SECOND = Exercise(
         Misstep(
             "minutes-left-in",
             lambda v: _way(v, minutes=True),
-            "{entry} agrees with the way of a whole minute.",
+            "{entry} agrees with the travel of a whole minute.",
             "How many seconds has a minute?",
         ),
         Misstep(
@@ -165,17 +165,17 @@ SECOND = Exercise(
             "divided-by-the-starts",
             lambda v: _way(v) / v["starts"] ** 2,
             "{entry} agrees with a pitch that is shared among the starts.",
-            "Pitch is from one ridge to the next already. More starts: more or less way?",
+            "Pitch is from one ridge to the next already. More starts: more travel or less?",
         ),
         Misstep(
             "turns-left-out",
             lambda v: v["pitch"] * v["starts"],
-            "{entry} agrees with the way of one turn.",
+            "{entry} agrees with the travel of one turn.",
             "That is the lead. How many turns does the wheel make in a second?",
         ),
     ),
     hints=(
-        "First the way of one turn: lead = pitch × starts.",
+        "First the travel of one turn: lead = pitch × starts.",
         "Then the turns in one second: turns a minute ÷ 60.",
         "A similar case: pitch 12 mm, 2 starts, 30 turns a minute. 24 × 0.5 = 12 mm.",
     ),
@@ -185,7 +185,7 @@ SECOND = Exercise(
 
 TURNED = Exercise(
     key="threads_that_move.turned_round",
-    asks="A jack has a buttress screw {size:g} × {pitch:g}. Somebody has put it in upside down. "
+    asks="A jack has a buttress screw {size:g} × {pitch:g}. Somebody has put screw and nut in upside down. "
     "Its load of {force} N should rest on the flank of {load}°, but rests on the flank of {other}°. "
     "Mean diameter {mean:g} mm, lead angle {climb:g}°, coefficient of friction {rubs:g}. "
     "cos {load}° = {cos_load:.3f}, cos {other}° = {cos_other:.3f}. "
@@ -231,7 +231,7 @@ TURNED = Exercise(
     ),  # fmt: skip
     hints=(
         "First the friction angle on the flank that carries: tan⁻¹ of (coefficient ÷ its cosine).",
-        "Then as ever: load × mean radius × tan(lead angle + friction angle).",
+        "Then, as before: load × mean radius × tan(lead angle + friction angle).",
         "A similar case: 100000 N, mean diameter 94 mm, lead angle 2°, coefficient 0.20, cosine 0.5. "
         "Friction angle 21.8°. 100000 × 0.047 × tan 23.8° = 2073 N m.",
     ),
