@@ -235,7 +235,7 @@ def _converted(value: float, unit: str, wanted: str) -> float:
 
 
 def _unit_label(unit: str) -> str:
-    return {"inch": "in", "deg": "°", "um": "µm", "degC": "°C"}.get(unit, unit.replace("*", " "))
+    return unit_names.PRINTED.get(unit, unit.replace("*", " "))
 
 
 def _shown(text: str, rest: str, value: float, kind: Quantity) -> str:

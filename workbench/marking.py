@@ -12,6 +12,7 @@ from string import Formatter
 from workbench import exercises
 from workbench.entry import NotRead, read
 from workbench.exercises.exercise import Choice, Designation, Exercise, Order, Quantity, Variant
+from workbench.unit_names import PRINTED
 
 NOT_JUDGED = "not judged"
 RIGHT = "right"
@@ -140,7 +141,7 @@ def allowance(exercise: Exercise, variant: Variant) -> str:
     if isinstance(kind, Designation):
         pitch = " Write the pitch too." if kind.with_pitch else ""
         return f"Type a call-out, as in M64x4-6g. Small x or ×, blanks or none: all are read.{pitch}"
-    unit = {"inch": "in", "deg": "°", "um": "µm"}.get(kind.unit, kind.unit.replace("*", " ")) if kind.unit_given else ""
+    unit = PRINTED.get(kind.unit, kind.unit.replace("*", " ")) if kind.unit_given else ""
     tolerance = f"{kind.tolerance(variant):.6f}".rstrip("0").rstrip(".")
     figures = f"{kind.decimals} decimals" if kind.decimals != 1 else "1 decimal"
     wanted = f"Answer in {'inches' if unit == 'in' else unit}" if unit else "Answer with its unit"

@@ -19,10 +19,14 @@ SPELLINGS = {
     "lbf in": "lbf*inch", "lbf·in": "lbf*inch", "lbf ft": "lbf*ft", "lbf·ft": "lbf*ft",
     "mpa": "MPa", "n/mm2": "MPa", "n/mm²": "MPa", "gpa": "GPa", "psi": "psi",
     "degc": "degC", "°c": "degC", "celsius": "degC", "degf": "degF", "°f": "degF", "k": "K",
-    "h": "hour", "hour": "hour", "hours": "hour", "min": "minute", "minutes": "minute", "s": "second",
+    "h": "hour", "hour": "hour", "hours": "hour", "min": "minute", "minute": "minute", "minutes": "minute",
+    "s": "second", "sec": "second", "second": "second", "seconds": "second",
     "kg": "kg", "g": "g", "%": "percent", "percent": "percent",
     "mm2": "mm**2", "mm²": "mm**2", "v": "V", "volt": "V", "volts": "V",
 }  # fmt: skip
+
+# the name that pint knows -> as printed beside a question and in an echo, where the two differ
+PRINTED = {"inch": "in", "deg": "°", "um": "µm", "degC": "°C", "minute": "min", "second": "s", "hour": "h"}
 
 # counts have no factor: the word only says what is counted
 COUNTS = {
