@@ -156,6 +156,20 @@ def _break_even():
     return drawing
 
 
+def _ramp(n):
+    """Another friction, number of starts or size: 25 coefficients x 4 starts x 2 sizes."""
+    return {"form": "trapezoidal 30°", "size": tuple(SIZES)[2 + n // 100], "starts": 1 + n // 25 % 4,
+            "friction": round(0.05 + 0.01 * (n % 25), 2)}
+
+
+def _inclined_thread():
+    from workbench.drawings.inclined_thread import InclinedThread
+
+    drawing = InclinedThread()
+    drawing.show(56.5, 4, 7.1, 5)
+    return drawing
+
+
 DIAMETERS = (3, 4, 5, 6, 8, 10, 12, 14, 16, 18, 20, 22, 24, 27, 30, 36, 42)
 
 # panel: (prediction, values of the n-th move, a new figure of the same kind)
@@ -175,6 +189,7 @@ CASES = {
     "pin_stack": ("37", _stack, _pin_stack),
     "blind_rivet_setting": ("below", _setting, _blind_rivet),
     "break_even": ("500", _lines, _break_even),
+    "inclined_thread": ("2", _ramp, _inclined_thread),
     "three_wires": ("0.1", _wires, _drawing("three_wires", "ThreeWires")),
 }
 

@@ -10,7 +10,8 @@ from workbench.panels import PANELS, open_panel
 
 PREDICTIONS = {"measuring_screw": "0,65 mm", "first_fit": "b", "measuring_screw_board": "0.04", "call_out": "30",
                "thread_forms": "300 N", "thread_zones": "30 µm", "three_wires": "0.1 mm", "rivet_row": "c",
-               "joint_diagram": "32 kN", "torque_scatter": "1.2", "slotted_nut": "60°", "pin_stack": "34.5 mm",
+               "joint_diagram": "32 kN", "torque_scatter": "1.2", "slotted_nut": "60°", "inclined_thread": "4",
+               "pin_stack": "34.5 mm",
                "blind_rivet_setting": "below", "break_even": "500"}
 TYPED = {"call_out": "M10x1.25x40", "size": "M12"}  # what a reader may type into a field for words
 
@@ -371,6 +372,21 @@ def test_a_hole_must_lie_in_the_middle_of_the_slot():
     panel.type_in("parts", "34")
     panel.type_in("washers", "3")
     assert "longer than the bolt" in panel.message and not panel.fault
+
+
+def test_a_second_start_lets_the_load_run_back():
+    """Tr20x4: lead angles of 4/56.55 and 8/56.55, friction 0.12/cos 15° = 0.1242: 4.05° and 8.05° against 7.08°."""
+    panel = open_panel("inclined_thread")
+    panel.commit("4")
+    lines = shown(panel)
+    assert lines["Lead angle, friction angle"] == "4.05°, 7.08°" and lines["Left alone"] == "stays while still"
+    assert lines["Hand at 200 mm, to raise"] == "44 N"  # 5000 x tan 11.13° x 9 mm / 200 mm
+    panel.type_in("starts", "2")
+    assert shown(panel)["Left alone"] == "runs back"
+    assert panel.message.startswith("You said 4 starts; it first runs back with 2.")
+    assert "positive stop" in panel.message
+    panel.type_in("friction", "0.14")  # 8.05° against 8.25°
+    assert shown(panel)["Left alone"] == "may creep" and "creep" in panel.message
 
 
 def test_unknown_panel_names_the_nearest():

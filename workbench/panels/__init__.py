@@ -18,6 +18,7 @@ PANELS = {  # name: module of this package that holds the function of that name
     "pin_stack": "pin_stack",
     "rivet_row": "rivet_row",
     "slotted_nut": "slotted_nut",
+    "inclined_thread": "inclined_thread",
     "joint_diagram": "joint_diagram",
     "torque_scatter": "torque_scatter",
     "three_wires": "three_wires",
