@@ -48,6 +48,11 @@ def _stack_draws():
     return as_round(draws, lambda v: v["parts"], 1)
 
 
+def _shown(v):
+    return "through_bolt", {"size_mm": v["size"], "pitch_mm": v["pitch"], "length_mm": v["length"],
+                            "thread_mm": v["threaded"], "first_mm": v["first"], "second_mm": v["second"]}  # fmt: skip
+
+
 def _ring_draws():
     return [
         {"part": part, "count": count, "order": order}
@@ -100,6 +105,7 @@ GAP = Exercise(
     marks=1,
     outcome=STACK,
     critical=True,
+    shows=_shown,
 )
 
 WASHERS = Exercise(

@@ -184,6 +184,7 @@ EXTENSION = Exercise(
     ),
     marks=1,
     outcome=WRENCH,
+    shows=lambda v: ("torque_wrench", {"arm_mm": v["arm"], "adaptor_mm": v["adaptor"], "angle_deg": 0}),
 )
 
 SQUARE = Exercise(
@@ -228,4 +229,5 @@ SQUARE = Exercise(
     ),
     marks=2,
     outcome=WRENCH,
+    shows=lambda v: ("torque_wrench", {"arm_mm": v["arm"], "adaptor_mm": v["adaptor"], "angle_deg": 90}),
 )
