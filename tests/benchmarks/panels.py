@@ -170,6 +170,21 @@ def _inclined_thread():
     return drawing
 
 
+def _halves(n):
+    """Another opening, form or wear: 50 openings x 4 forms."""
+    return {"form": ("trapezoidal 30°", "Acme 29°", "buttress 3°/30°", "square")[n // 50],
+            "out": round(0.08 * (n % 50), 2), "wrong": 0, "play": 0.1}
+
+
+def _nut_halves():
+    from workbench.drawings.nut_halves import NutHalves
+    from workbench.threads.profile import profile
+
+    drawing = NutHalves()
+    drawing.show(profile("trapezoidal", 20, 4), 0, 0, 0.1)
+    return drawing
+
+
 DIAMETERS = (3, 4, 5, 6, 8, 10, 12, 14, 16, 18, 20, 22, 24, 27, 30, 36, 42)
 
 # panel: (prediction, values of the n-th move, a new figure of the same kind)
@@ -190,6 +205,7 @@ CASES = {
     "blind_rivet_setting": ("below", _setting, _blind_rivet),
     "break_even": ("500", _lines, _break_even),
     "inclined_thread": ("2", _ramp, _inclined_thread),
+    "nut_halves": ("0.1", _halves, _nut_halves),
     "three_wires": ("0.1", _wires, _drawing("three_wires", "ThreeWires")),
 }
 

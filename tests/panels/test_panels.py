@@ -11,7 +11,7 @@ from workbench.panels import PANELS, open_panel
 PREDICTIONS = {"measuring_screw": "0,65 mm", "first_fit": "b", "measuring_screw_board": "0.04", "call_out": "30",
                "thread_forms": "300 N", "thread_zones": "30 µm", "three_wires": "0.1 mm", "rivet_row": "c",
                "joint_diagram": "32 kN", "torque_scatter": "1.2", "slotted_nut": "60°", "inclined_thread": "4",
-               "pin_stack": "34.5 mm",
+               "nut_halves": "0.1 mm", "pin_stack": "34.5 mm",
                "blind_rivet_setting": "below", "break_even": "500"}
 TYPED = {"call_out": "M10x1.25x40", "size": "M12"}  # what a reader may type into a field for words
 
@@ -387,6 +387,41 @@ def test_a_second_start_lets_the_load_run_back():
     assert "positive stop" in panel.message
     panel.type_in("friction", "0.14")  # 8.05° against 8.25°
     assert shown(panel)["Left alone"] == "may creep" and "creep" in panel.message
+
+
+def test_a_half_nut_takes_up_wear_by_closing():
+    """Tr20x4: 0.1 mm of play ÷ (2 tan 15°) = 0.187 mm each half; 1000 N push each latch by 1000 tan 15° / pi = 85 N."""
+    panel = open_panel("nut_halves")
+    panel.commit("0.1 mm")
+    lines = shown(panel)
+    assert lines["To take up the wear"] == "each half closes by 0.19 mm"
+    assert lines["Latch of each half, 1000 N thrust"] == "85 N"
+    panel.type_in("out", "-0.18")  # 0.1 - 0.18 x 0.53590
+    assert shown(panel)["Play now"] == "0.004 mm" and "You said 0.1 mm, the flanks say 0.19 mm." in panel.message
+    panel.type_in("out", "-0.2")
+    assert "flanks touch already" in panel.message and panel.values["out"] == -0.18
+    panel.type_in("play", "0.3")
+    panel.type_in("out", "-0.26")
+    assert "Crest and root touch" in panel.message  # crest clearance 0.25 mm, ISO 2901
+
+
+def test_a_square_thread_lets_no_half_in_that_stands_wrong():
+    """A square groove is no wider at its mouth; a trapezoidal one by 1.072 mm: 0.536 and half the play either side."""
+    panel = open_panel("nut_halves")
+    panel.commit("0.2")
+    panel.type_in("out", "2")
+    panel.type_in("wrong", "0.55")
+    panel.type_in("out", "1.5")
+    assert not panel.message.startswith("Crest")
+    panel.type_in("out", "3")
+    panel.type_in("wrong", "0.6")
+    panel.type_in("out", "1.5")
+    assert panel.message.startswith("Crest stands on crest: 0.6 mm wrong is more than 0.59 mm")
+    panel.type_in("form", "square")
+    panel.type_in("wrong", "0.1")
+    panel.type_in("out", "1")
+    assert panel.message.startswith("Crest stands on crest: 0.1 mm wrong is more than 0.05 mm")
+    assert shown(panel)["To take up the wear"] == "not by closing" and not panel.fault
 
 
 def test_unknown_panel_names_the_nearest():

@@ -15,6 +15,7 @@ PANELS = {  # name: module of this package that holds the function of that name
     "call_out": "call_out",
     "thread_forms": "thread_forms",
     "thread_zones": "thread_zones",
+    "nut_halves": "nut_halves",
     "pin_stack": "pin_stack",
     "rivet_row": "rivet_row",
     "slotted_nut": "slotted_nut",
