@@ -5,6 +5,7 @@ import copy
 import csv
 import io
 from dataclasses import dataclass
+from math import isfinite
 
 _SWAPS = {
     ast.Add: ast.Sub, ast.Sub: ast.Add, ast.Mult: ast.Div, ast.Div: ast.Mult, ast.Pow: ast.Mult,
@@ -86,6 +87,8 @@ def of_table(path, text):
             try:
                 value = float(cell)
             except ValueError:
+                continue
+            if not isfinite(value):  # not given, or without a limit
                 continue
             other = cells[:place] + [repr(round(value * 1.01, 9) or 1.0)] + cells[place + 1:]
             if "." not in cell:  # a count, or a whole number of units

@@ -1,7 +1,9 @@
-"""Changing any number, operator or table cell of the measuring-screw calculations makes a test fail.
+"""Changing any number, operator or table cell of the calculations makes a test fail.
 
-A fixed sample runs each time; WORKBENCH_MUTANTS=all runs every mutant (some minutes). The checksum test is left
-out, since it would catch every table cell whatever the other tests know.
+A fixed sample runs each time, spread over the files. WORKBENCH_MUTANTS=all runs every mutant of the measuring screw,
+and of each file of threads a fixed sample of PER_FILE, since their tables hold thousands of cells;
+WORKBENCH_MUTANTS=threads runs that second part alone. The checksum test is left out, since it would catch every
+table cell whatever the other tests know.
 """
 
 import json
@@ -17,28 +19,55 @@ from queue import SimpleQueue
 import pytest
 
 from tests.mutation.mutants import of_code, of_table
-from tests.mutation.trial import SUITES
+from tests.mutation.trial import EVERY
 
 pytestmark = pytest.mark.skipif(not hasattr(os, "fork"), reason="the trials fork; Linux and macOS only")
 
 ROOT = Path(__file__).parents[2]
-MODULES = {  # and the tests likeliest to catch a change
-    "workbench/refusals.py": "tests/test_refusals.py",
-    "workbench/tables/__init__.py": "tests/tables/test_tables.py",
-    "workbench/screws/measuring.py": "tests/screws/test_measuring.py",
-    "workbench/screws/screw_error.py": "tests/screws/test_screw_error.py",
-    "workbench/screws/thermal.py": "tests/screws/test_thermal.py",
-    "workbench/screws/feed.py": "tests/screws/test_feed.py",
-    "workbench/screws/coverage.py": "tests/screws/test_uncertainty.py",
-    "workbench/screws/uncertainty.py": "tests/screws/test_uncertainty.py",
+_LIMITS, _SIZES = "tests/published/test_thread_limits.py", "tests/published/test_threads.py"
+_TOLERANCES, _LOOKALIKES = "tests/threads/test_tolerance_tables.py", "tests/threads/test_lookalikes.py"
+_CALL_OUTS, _MATCHING = "tests/threads/test_designation.py", "tests/threads/test_matching.py"
+_STRENGTH, _PROFILES = "tests/threads/test_strength.py", "tests/threads/test_profile.py"
+_HEADS = "tests/tables/test_heads_and_lengths.py"
+MODULES = {  # area: file: the tests likeliest to catch a change
+    "screws": {
+        "workbench/refusals.py": "tests/test_refusals.py",
+        "workbench/tables/__init__.py": "tests/tables/test_tables.py",
+        "workbench/screws/measuring.py": "tests/screws/test_measuring.py",
+        "workbench/screws/screw_error.py": "tests/screws/test_screw_error.py",
+        "workbench/screws/thermal.py": "tests/screws/test_thermal.py",
+        "workbench/screws/feed.py": "tests/screws/test_feed.py",
+        "workbench/screws/coverage.py": "tests/screws/test_uncertainty.py",
+        "workbench/screws/uncertainty.py": "tests/screws/test_uncertainty.py",
+    },
+    "threads": {f"workbench/threads/{name}.py": first for name, first in {
+        "designation": _CALL_OUTS, "explanation": _CALL_OUTS, "inch_call_out": _CALL_OUTS, "spelling": _CALL_OUTS,
+        "metric_call_out": _CALL_OUTS, "flank": _PROFILES, "forms": _PROFILES, "outline": _PROFILES,
+        "profile": _PROFILES, "gauging": "tests/threads/test_gauging.py", "known_threads": _LOOKALIKES,
+        "lookalikes": _LOOKALIKES, "limits": "tests/threads/test_limits.py", "limits_acme": _LIMITS,
+        "limits_called_out": "tests/threads/test_limits_called_out.py", "limits_metric": _LIMITS,
+        "limits_trapezoidal": _LIMITS, "limits_unified": _LIMITS, "marks": _MATCHING, "matching": _MATCHING,
+        "measured": _MATCHING, "measured_form": "tests/threads/test_measured_form.py",
+        "property_classes": _STRENGTH, "strength": _STRENGTH, "tapping": "tests/threads/test_tapping.py",
+        "three_wires": "tests/threads/test_three_wires.py"}.items()},
 }
 TABLES = {
-    "workbench/tables/definitions.csv": "tests/published/test_measuring_screws.py",
-    "workbench/tables/distributions.csv": "tests/published/test_measuring_screws.py",
-    "workbench/tables/measuring_screws.csv": "tests/published/test_measuring_screws.py",
-    "workbench/tables/number_drills.csv": "tests/published/test_measuring_screws.py",
-    "workbench/tables/thermal_expansion.csv": "tests/published/test_measuring_screws.py",
+    "screws": {f"workbench/tables/{name}.csv": "tests/published/test_measuring_screws.py" for name in (
+        "definitions", "distributions", "measuring_screws", "number_drills", "thermal_expansion")},
+    "threads": {f"workbench/tables/{name}.csv": first for name, first in {
+        "acme_classes": _LIMITS, "acme_sizes": _LOOKALIKES, "ba_sizes": _LOOKALIKES, "head_heights": _HEADS,
+        "iso_2306_tapping_drills": _TOLERANCES, "iso_261_metric": _TOLERANCES, "iso_273_clearance_holes": _TOLERANCES,
+        "iso_2903_crest": _TOLERANCES, "iso_2903_pitch": _TOLERANCES, "iso_3506_1_grades": _STRENGTH,
+        "iso_898_1_classes": _STRENGTH, "iso_898_1_loads_coarse": _SIZES, "iso_898_1_loads_fine": _SIZES,
+        "iso_898_2_nuts": _STRENGTH, "iso_965_crest": _TOLERANCES, "iso_965_deviations": _TOLERANCES,
+        "iso_965_pitch": _TOLERANCES, "nominal_lengths": _HEADS, "pipe_threads": _LOOKALIKES,
+        "sae_j429_grades": _STRENGTH, "screw_heads": _MATCHING, "screw_lengths": _MATCHING, "thread_forms": _PROFILES,
+        "thread_instruments": _LOOKALIKES, "thread_lengths": _MATCHING, "trapezoidal_clearances": _PROFILES,
+        "trapezoidal_sizes": _TOLERANCES, "unified_sizes": _LOOKALIKES, "whitworth_sizes": _LOOKALIKES}.items()},
 }
+FILES = {path: (area, first) for kind in (MODULES, TABLES) for area, files in kind.items()
+         for path, first in files.items()}
+PER_FILE = 12
 SAMPLE = 24
 WORKERS = 2
 
@@ -55,30 +84,38 @@ EQUIVALENT = {
 }
 
 
-def mutants():
-    """Every mutant of the modules and tables, in a fixed order."""
-    for path in MODULES:
-        yield from of_code(path, (ROOT / path).read_text(encoding="utf-8"))
-    for path in TABLES:
-        yield from of_table(path, (ROOT / path).read_text(encoding="utf-8"))
+def mutants(path):
+    """Every mutant of a file but the equivalent ones, in a fixed order."""
+    of = of_code if path.endswith(".py") else of_table
+    return [one for one in of(path, (ROOT / path).read_text(encoding="utf-8")) if one.name not in EQUIVALENT]
 
 
 def chosen():
-    """The mutants to try: a fixed sample, or all."""
-    every = [mutant for mutant in mutants() if mutant.name not in EQUIVALENT]
-    return every if os.environ.get("WORKBENCH_MUTANTS") == "all" else random.Random(1).sample(every, SAMPLE)
+    """The mutants to try: one each of some files, or as WORKBENCH_MUTANTS says."""
+    asked, chance = os.environ.get("WORKBENCH_MUTANTS"), random.Random(1)
+    if asked not in ("all", "threads"):
+        every = {path: found for path in FILES if (found := mutants(path))}
+        return [chance.choice(every[path]) for path in chance.sample(sorted(every), SAMPLE)]
+    every = []
+    for path, (area, _) in FILES.items():
+        found = mutants(path)
+        if area == "threads":
+            every += chance.sample(found, min(PER_FILE, len(found)))
+        elif asked == "all":
+            every += found
+    return every
 
 
 class Trial:
     """A process with its own copy of the package and tests, trying one mutant after another."""
 
     def __init__(self, folder):
-        for name in (*MODULES, *TABLES, *SUITES):
+        for name in (*FILES, *EVERY):
             (folder / name).parent.mkdir(parents=True, exist_ok=True)
             shutil.copy(ROOT / name, folder / name)
         for published in (ROOT / "tests/published").glob("*.csv"):
             shutil.copy(published, folder / "tests/published")
-        for package in {parent for name in (*MODULES, *SUITES) for parent in Path(name).parents[:-1]}:
+        for package in {parent for name in (*FILES, *EVERY) for parent in Path(name).parents[:-1]}:
             (folder / package / "__init__.py").touch()
         (folder / "pytest.ini").write_text("[pytest]\n")
         command = [sys.executable, str(Path(__file__).with_name("trial.py")), str(folder)]
@@ -89,8 +126,8 @@ class Trial:
 
     def alive(self, path, text):
         """Whether the tests pass with this text in place of the file (None: unchanged)."""
-        first = (MODULES | TABLES)[path]
-        self.process.stdin.write(json.dumps({"path": path, "text": text, "first": first}) + "\n")
+        area, first = FILES[path]
+        self.process.stdin.write(json.dumps({"path": path, "text": text, "first": first, "area": area}) + "\n")
         self.process.stdin.flush()
         answer = self.process.stdout.readline().strip()
         assert answer in ("alive", "caught"), "the trial process ended"
@@ -114,10 +151,11 @@ def trials(tmp_path_factory):
         trial.close()
 
 
-def test_the_unchanged_copy_passes(trials):
+@pytest.mark.parametrize("path", ["workbench/screws/measuring.py", "workbench/threads/profile.py"])
+def test_the_unchanged_copy_passes(trials, path):
     """Without a change the copied tests pass, so a failure is the mutant's."""
     trial = trials.get()
-    assert trial.alive("workbench/screws/measuring.py", None)
+    assert trial.alive(path, None)
     trials.put(trial)
 
 
@@ -140,4 +178,6 @@ def test_every_mutant_is_caught(trials):
 
 def test_equivalent_mutants_still_exist():
     """A mutant excused as equivalent is one that the code still has."""
-    assert set(EQUIVALENT) <= {mutant.name for mutant in mutants()}
+    for name in EQUIVALENT:
+        path = name.partition(":")[0]
+        assert name in {one.name for one in of_code(path, (ROOT / path).read_text(encoding="utf-8"))}

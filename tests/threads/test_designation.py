@@ -136,6 +136,7 @@ def test_every_inch_and_trapezoidal_thread_of_the_tables():
     ("1/0-3", 0, "1/4"),
     ("1/3-20 UN", 0, "mistyped"),
     ("#14-20", 0, "inch"),
+    ("#13-20", 0, "inch"),  # ASME B1.1: the number sizes end with #12
     ("1/2-10 Acme 2A", 12, "2G"),
     ("1/4-20 NC", 7, "UNC"),
     ("G1/2", 0, "pipe"),
@@ -149,6 +150,14 @@ def test_a_malformed_call_out_names_place_and_likely_meaning(text, place, likely
         parse(text)
     assert refusal.value.place == place
     assert likely in str(refusal.value)
+
+
+@pytest.mark.parametrize(("text", "said"), [
+    ("1/2-10 Acme 2G", "class"), ("M10-6g", "class of the screw"), ("M10-6H", "class of the nut"),
+    ("1/4-20 UNC-2B", "class of the nut")])
+def test_a_class_is_said_of_the_part_that_it_belongs_to(text, said):
+    """An Acme class is one for screw and nut (ASME B1.5); elsewhere screw and nut have their own."""
+    assert [field.name for field in explain(parse(text)) if field.name.startswith("class")] == [said]
 
 
 @pytest.mark.parametrize("thing", [None, 6, ["M6"], b"M6"])
