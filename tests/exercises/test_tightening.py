@@ -11,6 +11,7 @@ from pathlib import Path
 import pytest
 
 from workbench.exercises import find, of_lesson
+from workbench.marking import judge
 from workbench.screws.grip import ThroughBolt
 from workbench.screws.scatter import method
 from workbench.tables import table
@@ -37,8 +38,8 @@ RIGHT = [
     # 24000 (0.238732 + 0.625340 + 0.78) / 1000; with the printed 0.159 and 0.577: 39.443
     ("repair", LONG, 39.458, 0.001),
     ("repair", LONG, 39.443, 0.02),
-    # 100 x 0.1129848 (NIST SP 811, from memory)
-    ("unit", {"marked": 100}, 11.29848, 1e-5),
+    # 100 x 0.1129848 (NIST SP 811, from memory) + 3
+    ("unit", {"marked": 100, "drag": 3}, 14.29848, 1e-5),
     # 40 x 400 / 500
     ("extension", ARM, 32, 1e-9),
     # 40 + 6
@@ -63,8 +64,8 @@ WRONG = [
     ("oiled", OILED, [24000, 16800, 10285.714, 25440]),
     # as written; 5.730 + 15.008 + 2 x 18.72; 18.72; 5.7296
     ("repair", LONG, [20.7, 58.178, 18.72, 5.72958]),
-    # x 1.355818; / 12; x 0.0980665; kept
-    ("unit", {"marked": 100}, [135.5818, 0.941540, 9.80665, 100]),
+    # 135.5818 + 3; without 3; 100 + 3; 9.80665 + 3; 11.29848 - 3
+    ("unit", {"marked": 100, "drag": 3}, [138.5818, 11.29848, 103, 12.80665, 8.29848]),
     # kept; 40 x 1.25; 40 x 0.25; 40 x 0.75
     ("extension", ARM, [40, 50, 10, 30]),
     # kept; 46 x 0.8; 46 / 0.75; 34
@@ -106,7 +107,7 @@ BY_HAND = {
     "torque": lambda v: three(three(v["factor"] * three(v["earlier"])) * v["size"] / 1000),
     "oiled": lambda v: three(three(v["dry"] / v["oiled"]) * v["clamp"]),
     "repair": lambda v: v["clamp"] * three(v["total"] + three(v["rubs"] * v["face"] / 2)) / 1000,
-    "unit": lambda v: v["marked"] * 0.113,
+    "unit": lambda v: three(v["marked"] * 0.113) + v["drag"],
     "extension": lambda v: v["torque"] * three(v["arm"] / v["lever"]),
     "square": lambda v: v["torque"] + v["drag"],
     "bolt_load": lambda v: v["clamp"] + three(v["share"] * v["load"]),
@@ -180,6 +181,15 @@ def test_every_stack_is_one_that_rattles_and_that_washers_cure():
         assert stack(thick).clamps and not stack(thick - draw["washer"]).clamps
         assert draw["threaded"] == 2 * draw["size"] + 6  # ISO 888 up to 125 mm, from memory
         assert draw["parts"] == pytest.approx(draw["first"] + draw["second"])
+
+
+def test_the_plates_own_unit_is_no_answer():
+    """An entry in lbf in, which the reading turns into N m by itself, is not right: the drag is missing."""
+    unit = find("tightening.unit")
+    for candidate in range(40):
+        variant = unit.variant(candidate)
+        verdict = judge(unit, variant, f"{variant['marked']} lbf in")
+        assert (verdict.marks, verdict.tag) == (0, "drag-left-out")
 
 
 def test_what_can_hurt_must_be_right():

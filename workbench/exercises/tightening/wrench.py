@@ -28,9 +28,14 @@ def _metric(v):
     return converted(v["marked"], "lbf in", "N m")
 
 
+def _dragged(v):
+    return with_run_down_nm(_metric(v), v["drag"])
+
+
 def _unit_draws():
-    draws = [{"marked": marked} for marked in range(105, 400, 4)]
-    return as_round(draws, lambda v: UNIT.answer.rounded(_metric(v)), 1)
+    """With a drag in N m, so that the plate's figure alone, in its own unit, is no answer."""
+    draws = [{"marked": marked, "drag": drag} for marked in range(105, 400, 7) for drag in (2.4, 3.1, 3.7)]
+    return as_round(draws, lambda v: UNIT.answer.rounded(_dragged(v)), 1)
 
 
 def _setting(v):
@@ -101,40 +106,47 @@ STANCE = Exercise(
 UNIT = Exercise(
     key="tightening.unit",
     asks="A plate on an inch machine says {marked} lbf in. Your wrench shows N m. "
-    "1 lbf in is 0.113 N m, and 1 lbf ft is 1.356 N m. What do you set?",
+    "1 lbf in is 0.113 N m, and 1 lbf ft is 1.356 N m. "
+    "The self-locking nut drags with {drag:g} N m, which is not in the plate's figure. What do you set?",
     answer=Quantity("N m", 0.1, (0.1, 2000), spread=lambda v: 0.1),
     draws=_unit_draws,
-    right=_metric,
+    right=_dragged,
     missteps=(
         Misstep(
             "foot-for-inch",
-            lambda v: converted(v["marked"], "lbf ft", "N m"),
-            "{entry} agrees with pounds and feet. That would be twelve times the torque.",
+            lambda v: converted(v["marked"], "lbf ft", "N m") + v["drag"],
+            "{entry} agrees with pounds and feet. That would be about twelve times the torque.",
             "Read the unit on the plate aloud. Let a second person check the setting.",
         ),
         Misstep(
-            "divided-by-twelve",
-            lambda v: _metric(v) / 12,
-            "{entry} agrees with one more step by twelve.",
-            "The plate already says inch. Is 12 still needed?",
+            "drag-left-out",
+            _metric,
+            "{entry} agrees with the plate alone.",
+            "The nut drags before it seats. What becomes of that part of your pull?",
+        ),
+        Misstep(
+            "figure-kept",
+            lambda v: v["marked"] + v["drag"],
+            "{entry} agrees with the figure of the plate as it stands.",
+            "Two units are added there. Turn the plate's figure into N m first.",
         ),
         Misstep(
             "old-metric-unit",
-            lambda v: _KGF_CM_NM * v["marked"],
+            lambda v: _KGF_CM_NM * v["marked"] + v["drag"],
             "{entry} agrees with kilogram-force and centimetre, an old unit on some wrenches.",
             "Use the figure that the question prints for inches.",
         ),
         Misstep(
-            "figure-kept",
-            lambda v: v["marked"],
-            "{entry} agrees with the figure of the plate as it stands.",
-            "One lbf in is far less than one N m. Should the figure grow or shrink?",
+            "drag-taken-off",
+            lambda v: _metric(v) - v["drag"],
+            "{entry} agrees with drag taken off.",
+            "Drag works against you. Does the wrench need more or less?",
         ),
     ),
     hints=(
-        "Find the unit of the plate in the question, letter for letter.",
-        "Multiply by what one of that unit is worth in N m.",
-        "A similar case: 1000 lbf in. 1000 × 0.113 = 113.0 N m.",
+        "Find the unit of the plate in the question, letter for letter. What is one of it worth in N m?",
+        "Turn the plate's figure into N m. Then add the drag.",
+        "A similar case: 1000 lbf in, drag 10 N m. 1000 × 0.113 = 113 N m. Set 123.0 N m.",
     ),
     marks=1,
     outcome=WRENCH,
@@ -146,7 +158,7 @@ EXTENSION = Exercise(
     asks="A nut must get {torque} N m. An adaptor of {adaptor} mm sits in line with the handle. "
     "The wrench is {arm} mm long, from its drive to the middle of your hand. A workmate has begun:\n"
     "Lever from nut to hand: {arm} + {adaptor} = {lever} mm.\n"
-    "Setting = torque × (wrench length and lever, in the right order) = ? N m.\n\n"
+    "Setting = torque × one length ÷ the other = ? N m.\n\n"
     "Fill in the last line.",
     answer=Quantity("N m", 0.1, (0.1, 2000), spread=lambda v: up(2 * third_figure(_setting(v)), 0.1)),
     draws=_extension_draws,
