@@ -1,6 +1,7 @@
 """The teaching picture of hardening: its shape, its label, and that no limit is taken from it."""
 
 import doctest
+import re
 from pathlib import Path
 
 import numpy
@@ -8,7 +9,10 @@ import pytest
 
 import workbench.rivets
 from workbench.rivets import hardening
+from workbench.rivets.documents import rule
 from workbench.rivets.hardening import hardened_share
+from workbench.rivets.planning import Bath, habit, plan
+from workbench.rivets.shifts import Shift
 
 
 def test_examples_run():
@@ -46,3 +50,23 @@ def test_outside_the_picture_is_refused(hours, degc):
     """No time before the quench, no temperature of an oven or of liquid gas."""
     with pytest.raises(ValueError):
         hardened_share(hours, degc)
+
+
+def test_the_board_prints_what_the_picture_gives():
+    """The explore board's table of shares is the picture's, to the figures printed, under its warning."""
+    text = (Path(__file__).parents[2] / "instructor/lessons/explore/batch_plan.md").read_text(encoding="utf-8")
+    assert "teaching picture with assumed constants" in text and "Never use it" in text
+    rows = re.findall(r"^\| (\d+) \| (.+) % \| (.+) % \| (.+) % \|$", text, re.M)
+    assert len(rows) == 3
+    for hours, *shares in rows:
+        for share, degc in zip(shares, (20, 0, -18), strict=True):
+            last = 0.05 if "." in share else 0.5
+            assert abs(100 * hardened_share(float(hours), degc) - float(share)) <= last + 0.01
+
+
+def test_the_board_s_sums_of_baskets_are_the_planner_s():
+    """450 rivets in a night from baskets of 200 and 130: 3 batches leave 10, 4 leave 70, habit leaves 150 (by hand)."""
+    night = [Shift("night", 1320, 1800, 60, ((1500, 1530),))]
+    bath, kept = Bath((200, 130)), rule("navy", "2017")
+    assert [plan(night, bath, kept, batches=number).wasted for number in (3, 4)] == [10, 70]
+    assert habit(night, bath, kept).wasted == 150
