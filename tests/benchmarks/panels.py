@@ -185,6 +185,21 @@ def _nut_halves():
     return drawing
 
 
+def _rivet(n):
+    """Another pair of sheets: 20 upper x 10 lower."""
+    return {"upper": round(1 + 0.1 * (n % 20), 1), "lower": round(2 + 0.1 * (n // 20), 1), "load": 500,
+            "needs": "head may stand up"}
+
+
+def _rivet_selection():
+    from workbench.drawings.rivet_selection import RivetSelection
+    from workbench.rivets.selection import Job, select
+
+    drawing = RivetSelection()
+    drawing.show(select(Job((1.0, 1.6), load_n=500)).rivet, (1.0, 1.6), 6.0)
+    return drawing
+
+
 DIAMETERS = (3, 4, 5, 6, 8, 10, 12, 14, 16, 18, 20, 22, 24, 27, 30, 36, 42)
 
 # panel: (prediction, values of the n-th move, a new figure of the same kind)
@@ -206,6 +221,7 @@ CASES = {
     "break_even": ("500", _lines, _break_even),
     "inclined_thread": ("2", _ramp, _inclined_thread),
     "nut_halves": ("0.1", _halves, _nut_halves),
+    "rivet_selection": ("8", _rivet, _rivet_selection),
     "three_wires": ("0.1", _wires, _drawing("three_wires", "ThreeWires")),
 }
 

@@ -11,7 +11,7 @@ from workbench.panels import PANELS, open_panel
 PREDICTIONS = {"measuring_screw": "0,65 mm", "first_fit": "b", "measuring_screw_board": "0.04", "call_out": "30",
                "thread_forms": "300 N", "thread_zones": "30 µm", "three_wires": "0.1 mm", "rivet_row": "c",
                "joint_diagram": "32 kN", "torque_scatter": "1.2", "slotted_nut": "60°", "inclined_thread": "4",
-               "nut_halves": "0.1 mm", "pin_stack": "34.5 mm",
+               "nut_halves": "0.1 mm", "rivet_selection": "5 mm", "pin_stack": "34.5 mm",
                "blind_rivet_setting": "below", "break_even": "500"}
 TYPED = {"call_out": "M10x1.25x40", "size": "M12"}  # what a reader may type into a field for words
 
@@ -422,6 +422,23 @@ def test_a_square_thread_lets_no_half_in_that_stands_wrong():
     panel.type_in("out", "1")
     assert panel.message.startswith("Crest stands on crest: 0.1 mm wrong is more than 0.05 mm")
     assert shown(panel)["To take up the wear"] == "not by closing" and not panel.fault
+
+
+def test_a_rivet_is_chosen_and_every_other_refused():
+    """Grip 2.6 + 1.5 x 4 = 8.6 mm (common practice); a flush head in 1 mm sheet is dimpled; one side: none."""
+    panel = open_panel("rivet_selection")
+    panel.commit("5 mm")
+    assert "You said 5 mm. 2.6 + 1.5 × 4 = 8.6 mm" in panel.message
+    assert shown(panel)["Rivet"] == "4 × 8 mm under the head"
+    assert "more than 3 × 1.6 mm" in panel.why and "must be heat treated" in panel.why
+    panel.type_in("needs", "head must be flush")
+    assert shown(panel)["Hole"].endswith("dimple") and shown(panel)["Rivet"].endswith("over all")
+    panel.type_in("needs", "one side only")
+    assert "blind rivet" in panel.message and panel.values["needs"] == "head must be flush"
+    panel.type_in("needs", "head may stand up")
+    panel.type_in("upper", "4")
+    panel.type_in("lower", "0.5")  # 3 x 0.5 mm is less than the 4 mm sheet asks for
+    assert panel.message.startswith("No solid rivet") and not panel.fault
 
 
 def test_unknown_panel_names_the_nearest():
