@@ -114,6 +114,15 @@ def test_moves_make_no_figure_and_differ(drawing, monkeypatch):
     assert len(shots) == 33
 
 
+def test_the_word_picture_names_every_part_and_no_value():
+    """Head, body, mandrel, its head, notch, nose and grip of a rivet that is pushed in; one alternative text."""
+    assert "not yet pulled" in picture(4, 10, 5.5, sawn=False)[1]
+    drawing, rivet = BlindRivetSetting(), blind_rivet("ISO 15977", 4, 10)
+    drawing.show(rivet, 5.5, 4.1, set_rivet(rivet, 5.5, 4.1, 0.0), figures=False)
+    assert set(drawing.dimensions.said) == {
+        "head", "body", "mandrel, or pin", "mandrel head", "notch", "nose of the tool", "grip"}  # fmt: skip
+
+
 def test_a_still_keeps_its_values_back():
     """For a question letters stand in place of values, and the words state no thickness."""
     png, text = picture(4, 12, 5.4)

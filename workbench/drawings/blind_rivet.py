@@ -16,7 +16,7 @@ from workbench.drawings.dimensions import Dimensions
 from workbench.drawings.hatching import FALLING, RISING, hatching
 from workbench.drawings.sheet import CENTRE_LINE, DIMENSION, INK, NARROW, PAPER, SHADE, STEEL, WIDE, Sheet
 from workbench.rivets.blind import hole_mm
-from workbench.rivets.setting import badly_set, blind_rivet
+from workbench.rivets.setting import badly_set, blind_rivet, pushed_in
 
 AXIS, RIGHT, HALF = 212.0, 870.0, 138.0  # px: centre line; right end of an unset mandrel; half height of the sheets
 NEAR_SHEET = 0.4  # of the stack
@@ -122,13 +122,20 @@ class BlindRivetSetting:
         head_end = max(z for piece in stage.mandrel for z, _ in piece)
         (x, y), = self.px([(head_end - 0.12 * rivet.body_mm, rivet.mandrel_head_mm / 2)])
         marks.leader((x, y), (min(x + 24, 760), top - 12), "mandrel head")
-        if self.figures:
+        if self.figures or not stage.broken:
             x, y = max(((x, y) for x, y in self.px(stage.body) if x < self.zero - 1), key=lambda point: point[1])
             marks.leader((x, y), (x - 26, top - 4), "head", "right")
+        if not stage.travel_mm:
+            (x, y), = self.px([(rivet.length_mm - 0.25 * rivet.body_mm, -0.5 * rivet.body_mm)])
+            marks.leader((x, y), (x + 20, 2 * AXIS - top + 14), "body")
         notch = min(stage.mandrel[0]) if stage.broken else (self._notch_mm(), 0.65 * rivet.mandrel_mm / 2)
         (x, y), = self.px([(notch[0], -0.65 * rivet.mandrel_mm / 2)])
+        if not (self.figures or stage.broken):
+            marks.leader((130, AXIS + rivet.mandrel_mm / 2 * self.scale), (154, top - 12), "mandrel, or pin")
+            marks.leader((60, AXIS - 0.42 * rivet.head_mm * self.scale), (84, 2 * AXIS - top - 14), "nose of the tool")
         word = "broken at the notch" if stage.broken else "notch"
-        marks.leader((x, y), (x - 46, 2 * AXIS - top + 14), word, "right")
+        clear = self.zero - self.scale * rivet.head_height_mm - 12  # left of the head
+        marks.leader((x, y), (min(x - 46, clear), 2 * AXIS - top + 14), word, "right")
 
     def _notch_mm(self):
         return self.rivet.length_mm - self.stage.travel_mm - self.rivet.notch_mm
@@ -163,9 +170,9 @@ class BlindRivetSetting:
                 f"and tool's nose on the left, tail and mandrel head on the right. {state}{filled}")
 
 
-def picture(body_mm, length_mm, stack_mm, standard="ISO 15977"):
-    """A still for a question: a sawn rivet, set in a stack outside its range, with letters: (PNG bytes, words)."""
+def picture(body_mm, length_mm, stack_mm, sawn=True, standard="ISO 15977"):
+    """A still with words in place of values: a sawn rivet, set in any stack, or one that is only pushed in."""
     drawing, rivet = BlindRivetSetting(), blind_rivet(standard, body_mm, length_mm)
     hole = hole_mm(body_mm)[0]
-    drawing.show(rivet, stack_mm, hole, badly_set(rivet, stack_mm, hole), figures=False)
+    drawing.show(rivet, stack_mm, hole, (badly_set if sawn else pushed_in)(rivet, stack_mm, hole), figures=False)
     return drawing.png(), drawing.text()

@@ -25,7 +25,7 @@ def blind_rivet_setting():
             before = pushed_in(rivet, stack, hole)
         except ValueError as reason:
             raise Refused(_plain(reason)) from None
-        message = ""
+        message, before_volume = "", volume_mm3(before.body)
         try:
             stage = set_rivet(rivet, stack, hole, pulled, broken=pulled == 1)
         except ValueError as reason:  # stands there unset, so that rivet, stack and hole can still be changed
@@ -37,19 +37,19 @@ def blind_rivet_setting():
         drawing.show(rivet, stack, hole, stage)
         made = grip_range(STANDARD, body, length)
         if values == ASKED:
-            message = f"You said: {prediction}. The pin breaks {_end(stage.stub_mm)}."
-        metal, metal_before = volume_mm3(stage.body), volume_mm3(before.body)
+            message = f"You said: {prediction}. The pin ends {_end(stage.stub_mm)}."
         return Shown(
             drawing.png(), drawing.text(),
             (("You said, for 6.5 mm", prediction),
              ("Grips of this rivet", f"{made.least_mm:g} to {made.largest_mm:g} mm"),
-             ("Stage", _stage(stage, message.startswith("Not set"), body)), ("Tail", f"Ø {stage.tail_mm:.1f} mm"),
+             ("Stage", _stage(stage, message.startswith("Not set"), body)),
              ("Pin", _end(stage.stub_mm) if stage.broken else "whole")),
             message or ("Pull to 100 %." if pulled < 1 else "Now try a stack or a hole outside the range."),
-            f"Metal of the body before: {metal_before:.1f} mm³, now: {metal:.1f} mm³. It only moves.\n"
-            f"The mandrel head has travelled {stage.travel_mm:.1f} mm; that length went into the tail and the hole.\n"
-            + (f"Stands out = notch length − distance from mandrel head to top of head = {rivet.notch_mm:.1f} mm − "
-               f"{rivet.notch_mm - stage.stub_mm:.1f} mm = {stage.stub_mm:.1f} mm.\n" if stage.broken else "")
+            f"Metal of the body before: {before_volume:.1f} mm³, now: {volume_mm3(stage.body):.1f} mm³.\n"
+            + (f"The mandrel head has travelled {stage.travel_mm:.1f} mm. That length went into tail and hole.\n"
+               if stage.travel_mm else "")
+            + (f"Notch length {rivet.notch_mm:.1f} mm, mandrel head to top of head "
+               f"{rivet.notch_mm - stage.stub_mm:.1f} mm: it ends {_end(stage.stub_mm)}.\n" if stage.broken else "")
             + "A thicker stack keeps the mandrel head further away, so the notch lies deeper. Assumed: tail 1.4 × "
             "body, and a notch placed to break flush at the least grip. Real tails are rounder.",
         )
@@ -78,7 +78,7 @@ def _predicted(text):
 def _end(stub_mm):
     if abs(stub_mm) < FLUSH_MM:
         return "flush"
-    return f"{stub_mm:.1f} mm out" if stub_mm > 0 else f"{-stub_mm:.1f} mm below the top"
+    return f"{stub_mm:.1f} mm out" if stub_mm > 0 else f"{-stub_mm:.1f} mm below"
 
 
 def _stage(stage, refused, body_mm):
@@ -93,5 +93,5 @@ def _stage(stage, refused, body_mm):
 
 def _plain(reason):
     """A refusal of the calculation in the words of the board."""
-    said = str(reason).replace("grip_mm = ", "Stack ").replace("hole_mm = ", "Hole ").replace("; ", ": ", 1)
-    return said.replace(": must", " mm must", 1) + "."
+    said, _, cause = str(reason).replace("grip_mm = ", "Stack ").replace("hole_mm = ", "Hole ").partition("; ")
+    return f"{said.replace(': must', ' mm: must', 1)}. {cause[:1].upper()}{cause[1:]}."

@@ -49,8 +49,8 @@ def break_even():
             drawing.png(), drawing.text(),
             (("You said, at the start", prediction),
              ("Same cost at", f"{crossing:.0f} rivets" if crossing is not None else "never"),
-             ("Saved on each", f"{100 * saved:.1f} cents"), ("2000 with the hand tool", f"{costs[0]:.0f} francs"),
-             ("2000 with the air tool", f"{costs[1]:.0f} francs")),
+             ("Saved on each", f"{100 * saved:.1f} cents".replace("-", "−")),
+             ("2000: hand tool, air tool", f"{costs[0]:.0f}, {costs[1]:.0f} francs")),
             message,
             why + "The rivet itself costs the same both ways, so it drops out. Few seconds make few cents: a dearer "
             "tool needs many rivets, or a worker that it sets free.",
@@ -58,8 +58,9 @@ def break_even():
 
     return Board(
         "From how many fastenings does the dearer tool pay?",
-        f"A hand tool costs {HAND} francs and takes {SECONDS} seconds for a rivet. An air tool costs 500 francs and "
-        "takes 10 seconds. An hour of work costs 40 francs. From how many rivets does the air tool pay?",
+        f"A hand tool costs {HAND} francs and takes {SECONDS} seconds for a rivet. An air tool costs 500 francs "
+        "and takes 10 seconds. An hour of work costs 40 francs, a rivet 8 cents. From how many rivets does the air "
+        "tool pay?",
         "Your prediction (rivets)",
         (Control("price", "Price of the air tool", "francs", 100, 2000, 50, START["price"]),
          Control("seconds", "Air tool takes", "s", 4, 24, 1, START["seconds"]),

@@ -4,7 +4,10 @@ import base64
 import html
 from importlib import import_module
 
-STILLS = {"screw_words": ("measuring_screw_words", {"gap": 12.84, "work": 12.84})}  # name: drawing, its arguments
+STILLS = {  # name: drawing, its arguments
+    "screw_words": ("measuring_screw_words", {"gap": 12.84, "work": 12.84}),
+    "blind_rivet_words": ("blind_rivet", {"body_mm": 4, "length_mm": 10, "stack_mm": 5.5, "sawn": False}),
+}
 
 
 class Still:
