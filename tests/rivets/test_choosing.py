@@ -239,3 +239,34 @@ def test_shear_broadcasts_over_holes():
     found = alloy.single_shear_n("2117", numpy.array([4.0, 8.0]))
     assert found == pytest.approx([2598.7, 4 * 2598.7], rel=1e-4)
     assert table("rivet_alloys").row("2117")["driven_shear_ksi"] == 30
+
+
+def test_small_rivets_count_too():
+    """Sizes under 1 mm are sizes: nothing is refused for being less than one."""
+    assert countersink.top_mm(0.9, 0.5, 90) == pytest.approx(1.9)
+    assert countersink.depth_mm(0.9, 0.5, 90) == pytest.approx(0.2)
+    assert length.judge_length(0.9, 0.5, 0.3).stands_out_mm == pytest.approx(0.4)
+    assert length.wanted_length_mm(0.5, 0.4) == pytest.approx(1.1)
+    # 0.6 out, filling 0.5 x (0.9^2/0.8^2 - 1) = 0.1328; 0.8 sqrt(0.4672 / 0.3) = 0.99833
+    assert length.formed_width_mm(0.6, 0.3, 0.5, 0.8, 0.9) == pytest.approx(0.99833, abs=1e-4)
+    assert size.least_and_most_mm((0.5, 0.4)) == (0.5, 1.5)
+    assert alloy.single_shear_n("2117", 0.5) == pytest.approx(0.19635 * 206.8, rel=1e-4)
+
+
+def test_each_limit_belongs_to_the_rule():
+    """D as thick as the sheet is allowed by the naval rule; Unwin's plate begins at 8 mm = 0.315 in."""
+    assert not size.check_diameter(1.6, (1.6, 1.6)).naval and size.check_diameter(1.59, (1.6, 1.6)).naval
+    assert size.unwin_in(0.32) == pytest.approx(1.2 * 0.565685, rel=1e-5)
+    assert size.unwin_mm(8.1) == pytest.approx(6 * 2.846050, rel=1e-6)
+
+
+def test_an_inch_hole_knows_its_shank():
+    """1/8 in is 3.175 mm; drill 30 leaves 0.0035 in = 0.0889 mm."""
+    assert hole.inch_hole("1/8").shank_mm == pytest.approx(3.175)
+    assert hole.inch_hole("1/8").clearance_mm == pytest.approx(0.0889)
+
+
+def test_an_unclear_mark_is_handed_back_with_its_alloys_and_colours():
+    """A plain head: three alloys, and the colours to look for."""
+    with pytest.raises(ValueError, match="1100, copper, monel; look at the colour: dull grey-white, copper red"):
+        alloy.of_mark("plain")

@@ -180,3 +180,25 @@ def test_a_flush_tail_needs_its_own_sheet():
     refused = select(Job((1.3, 1.3), flush_tail=True))
     assert "flush tail" in refused.diameters["3"]
     assert select(Job((1.0, 1.0), flush_tail=True)).rivet.size == "3"
+
+
+def test_the_last_sheet_bears_the_flush_tail():
+    """A 3 mm rivet's cone (1.40 mm) asks for 2.1 mm: the tail may lie in the sheet of 3.0, not in that of 1.3.
+
+    4 mm has no length: 4.3 + 2.4 = 6.7, 6 leaves 1.7 (least 2.0), 8 leaves 3.7 (most 3.2).
+    """
+    assert select(Job((1.3, 3.0), flush_tail=True)).rivet.size == "3"
+    other = select(Job((3.0, 1.3), flush_tail=True))
+    assert other.rivet is None and "asks for a sheet of 2.10 mm: 1.3 mm" in other.diameters["3"]
+    assert "stands out 1.70 mm" in other.diameters["4"]
+
+
+def test_what_is_taken_out_and_what_is_left_in_figures():
+    """Punch 0.3 under the shank; 9 mm of edge is 1.80 of 5 mm; a small head is a head; holes in thin sheet weigh."""
+    assert defect.removal("5", 3.0).punch_mm == 4.7 and defect.removal("5", 3.0).drill_mm == 4.9
+    assert defect.after_next_size("4", 9, 14).reasons == (
+        "edge distance 9 mm is 1.80 D, least 2 D", "pitch 14 mm is 2.80 D, least 3 D")  # fmt: skip
+    assert formed_head.judge(1.5, 0.5, 1, 1.05).verdict == "accept"
+    assert formed_head.cover_mm(0.9, 0.5, 0) == pytest.approx(0.2)
+    assert weight.drilled_g(0.5, 0.5, 2.78) == pytest.approx(0.00027293, rel=1e-3)
+    assert weight.mass_g("flat", 1, 0.5, "2117") == pytest.approx((0.392699 + 1.256637) * 2.75 / 1000, rel=1e-5)

@@ -69,6 +69,8 @@ HANDED_BACK = [
     ("4-6", 0, "must begin with AN or MS"),
     ("MS20470AD7-9", 9, "must be one of"),
     ("MS20470AD12-4", 12, "no longer than its diameter"),
+    ("MS20470AD4-2", 11, "no longer than its diameter"),
+    ("AN435Q4-6", 5, "AN435 is made as F, C, M"),
     ("MS20470AD4-99", 11, "at most 48"),
     ("MS20600AD4W3", 0, "blind rivet"),
     ("", 0, "nothing is typed"),
