@@ -46,7 +46,9 @@ def _document(one: argparse.ArgumentParser) -> None:
     one.add_argument("--document", default="shortest", metavar="NAME",
                      help="whose limits are kept (default: the shortest of all)")
     one.add_argument("--own-documents", type=Path, metavar="FILE",
-                     help="the shop's own limits as CSV, instead of the course's; its columns are those of the course")
+                     help="the shop's own limits instead of the course's: CSV with a first line '# source: ...' and "
+                     "columns document, alloy, drive_within_min, store_at_most_degc, cold_for_h, retreatments, "
+                     "load_after_h, says; an empty cell means no figure")
 
 
 def shift_plan(given: argparse.Namespace) -> None:

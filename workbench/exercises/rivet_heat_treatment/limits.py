@@ -8,7 +8,7 @@ from workbench.exercises.rivet_heat_treatment.outcomes import DECIDE
 from workbench.rivets.documents import printed_rules, rule
 
 _RETURNED = {
-    "tin": "Into the tin for re-treatment: nobody can vouch for their clock any more.",
+    "tin": "Into the tin for re-treatment: nobody knows their clock any more.",
     "back": "Back into the cold store: it is cold enough to keep them soft.",
     "now": "They are driven at once: a soft feel under the hammer shows that they are good.",
     "next": "Left on the bench for the next shift: its clock begins anew.",
