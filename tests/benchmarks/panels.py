@@ -200,6 +200,20 @@ def _rivet_selection():
     return drawing
 
 
+def _night(n):
+    """Another pointer: 200 minutes."""
+    return {"document": "Navy manual", "warm": 6, "out": 20, "pointer": n - 25}
+
+
+def _rivet_clock():
+    from workbench.drawings.rivet_clock import RivetClock
+
+    drawing = RivetClock(-30, 180, str)
+    drawing.show([(f"row {n}", [(-30, 40, "usable"), (40, 90, "doubtful"), (90, 180, "hard")], (0, 30), "hard")
+                  for n in range(4)], 20)
+    return drawing
+
+
 DIAMETERS = (3, 4, 5, 6, 8, 10, 12, 14, 16, 18, 20, 22, 24, 27, 30, 36, 42)
 
 # panel: (prediction, values of the n-th move, a new figure of the same kind)
@@ -222,6 +236,7 @@ CASES = {
     "inclined_thread": ("2", _ramp, _inclined_thread),
     "nut_halves": ("0.1", _halves, _nut_halves),
     "rivet_selection": ("8", _rivet, _rivet_selection),
+    "rivet_clock": ("34", _night, _rivet_clock),
     "three_wires": ("0.1", _wires, _drawing("three_wires", "ThreeWires")),
 }
 

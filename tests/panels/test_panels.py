@@ -11,7 +11,7 @@ from workbench.panels import PANELS, open_panel
 PREDICTIONS = {"measuring_screw": "0,65 mm", "first_fit": "b", "measuring_screw_board": "0.04", "call_out": "30",
                "thread_forms": "300 N", "thread_zones": "30 µm", "three_wires": "0.1 mm", "rivet_row": "c",
                "joint_diagram": "32 kN", "torque_scatter": "1.2", "slotted_nut": "60°", "inclined_thread": "4",
-               "nut_halves": "0.1 mm", "rivet_selection": "5 mm", "pin_stack": "34.5 mm",
+               "nut_halves": "0.1 mm", "rivet_selection": "5 mm", "rivet_clock": "40", "pin_stack": "34.5 mm",
                "blind_rivet_setting": "below", "break_even": "500"}
 TYPED = {"call_out": "M10x1.25x40", "size": "M12"}  # what a reader may type into a field for words
 
@@ -439,6 +439,24 @@ def test_a_rivet_is_chosen_and_every_other_refused():
     panel.type_in("upper", "4")
     panel.type_in("lower", "0.5")  # 3 x 0.5 mm is less than the 4 mm sheet asks for
     assert panel.message.startswith("No solid rivet") and not panel.fault
+
+
+def test_the_cold_gives_no_minute_back():
+    """20 minutes warm (Navy manuals), 6 gone before the store, out at 00:20: the last rivet at 00:34."""
+    panel = open_panel("rivet_clock")
+    panel.commit("40 min")
+    assert "You said minute 40; the last rivet is driven by 00:34" in panel.message
+    panel.type_in("pointer", "34")
+    assert shown(panel)["At the pointer"] == "00:34: yours is usable" and shown(panel)["Left to drive"] == "0 min"
+    panel.type_in("pointer", "35")
+    assert shown(panel)["At the pointer"] == "00:35: yours is doubtful"  # a handbook would allow an hour
+    panel.type_in("pointer", "75")  # 00:20 and 54 minutes: the hour is over
+    assert shown(panel)["At the pointer"] == "01:15: yours is hard"
+    panel.type_in("document", "handbook")
+    assert "no hours for its store" in panel.message
+    panel.type_in("warm", "30")
+    panel.type_in("out", "10")
+    assert "runs backwards" in panel.message and panel.values["out"] == 20 and not panel.fault
 
 
 def test_unknown_panel_names_the_nearest():
