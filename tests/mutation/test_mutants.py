@@ -42,7 +42,7 @@ MODULES = {  # area: file: the tests likeliest to catch a change
     },
     "threads": {f"workbench/threads/{name}.py": first for name, first in {
         "designation": _CALL_OUTS, "explanation": _CALL_OUTS, "inch_call_out": _CALL_OUTS, "spelling": _CALL_OUTS,
-        "metric_call_out": _CALL_OUTS, "flank": _PROFILES, "forms": _PROFILES, "outline": _PROFILES,
+        "metric_call_out": _CALL_OUTS, "flank": _LOOKALIKES, "forms": _PROFILES, "outline": _PROFILES,
         "profile": _PROFILES, "gauging": "tests/threads/test_gauging.py", "known_threads": _LOOKALIKES,
         "lookalikes": _LOOKALIKES, "limits": "tests/threads/test_limits.py", "limits_acme": _LIMITS,
         "limits_called_out": "tests/threads/test_limits_called_out.py", "limits_metric": _LIMITS,

@@ -74,6 +74,10 @@ ACME = list(table("acme_sizes").rows.values())
     ("number ten thirty-two", {"size": "#10", "series": "UNF"}),
     ("one half ten acme two G", {"form": "acme", "screw_class": "2G"}),
     ("one and a half six U N C", {"size": "1 1/2"}),
+    ("M eight by twenty one", {"length_mm": 21}),
+    ("M8x40 thread length 40", {"length_mm": 40, "thread_length_mm": 40}),
+    ("M eight by one hundred and twenty one", {"length_mm": 121}),
+    ("M eight by one hundred and nineteen", {"length_mm": 119}),
 ])
 def test_a_call_out_is_read(text, fields):
     """Each accepted form of writing and speaking gives its fields, and writing them reads back the same."""

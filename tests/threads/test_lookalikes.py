@@ -253,6 +253,7 @@ def test_two_threads_on_one_spindle():
     (lambda: known_thread("M8.5"), "nearest names"),
     (lambda: radial_load_n(100, 75), "half the thread angle"),
     (lambda: friction_angle_deg(7, 15), "is it an angle"),
+    (lambda: friction_angle_deg(2.1, 15), "at most 2"),
     (lambda: efficiency(50, 1.9, 30), "cannot be turned"),
     (lambda: travel_of_two_mm(2, 1.75, 3), "must be a Profile"),
 ])

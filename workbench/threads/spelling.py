@@ -20,7 +20,7 @@ _WORDS = {"by": "x", "times": "x", "dash": "-", "slash": "/", "class": "-", "tra
           "right hand": "RH"}
 _SPELLED = tuple("UNCFEJRTLHM")  # letters of M, MJ, Tr, UNC, UNEF, UNJF and LH, spelled one by one
 _WORD = re.compile(r"left hand|right hand|thirty-seconds?|sixty-fourths|[a-z]+(?:-(?=(?:one|two|three|four|five|six|"
-                   r"seven|eight|nine)\b)[a-z]+)?", re.IGNORECASE)
+                   r"seven|eight|nine)\b)[a-z]+)?", re.IGNORECASE | re.ASCII)
 
 
 class NotACallOut(ValueError):
@@ -51,7 +51,7 @@ def _tokens(text):
     """(word or sign, place), letters in runs."""
     found, place = [], 0
     while place < len(text):
-        run = _WORD.match(text, place) if text[place].isascii() and text[place].isalpha() else None
+        run = _WORD.match(text, place)
         found.append((run.group() if run else text[place], place))
         place = run.end() if run else place + 1
     return found
