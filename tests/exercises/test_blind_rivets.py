@@ -228,6 +228,22 @@ def test_cautions_come_first_and_the_parts_of_the_lesson_in_order():
         assert danger in text.split("```{question} flying")[0].lower()
 
 
+def test_the_sums_printed_in_the_lesson_are_right():
+    """A tube of 4.8 and 2.7 mm keeps 1 - 7.29/23.04 = 68 %; 3.142 x 12 x 30 = 1131 N; 90 s at 4000 cents: 100."""
+    text = LESSON.read_text(encoding="utf-8")
+    assert "68 %" in text and 100 * (1 - 7.29 / 23.04) == pytest.approx(68, abs=0.5)
+    assert "1131 N" in text and 3.142 * 12 * 30 == pytest.approx(1131, abs=0.5)
+    assert "= 100 cents" in text and 2 * 45 / 3600 * 4000 == pytest.approx(100)
+    grips = table("blind_grips").rows
+    for length, printed in ((6, "1 to 3"), (8, "3 to 5"), (10, "5 to 6.5"), (12, "6.5 to 8.5"), (16, "8.5 to 12.5")):
+        row = grips[f"ISO 15977 4x{length}"]
+        assert f"{row['grip_least_mm']:g} to {row['grip_largest_mm']:g}" == printed and f"| {printed} |" in text
+    loads = table("blind_loads").rows
+    for column, line in (("shear_n", "750 | 1250 | 1850"), ("tension_n", "1100 | 1800 | 2600")):
+        assert line == " | ".join(f"{loads[f'ISO 15977 H {body}'][column]:g}" for body in ("3.2", "4", "4.8"))
+        assert line in text
+
+
 def test_the_worked_cases_of_the_lesson_are_nobodys_question():
     """The worked results of grip, room, pull, labour and break-even are no right answer of any draw."""
     for name, value in (("grip", 5.5), ("break_even", 2000), ("room", 8.5), ("pull", 1131), ("labour", 100)):

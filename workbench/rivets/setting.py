@@ -213,7 +213,7 @@ def _set_seat_mm(rivet, grip_mm, hole_mm):
     low, high = grip_mm, rivet.length_mm
     if _tail(rivet, grip_mm, hole_mm, low + 1e-6, 1.0)[2] < TAIL_DIAMETERS * rivet.body_mm / 2:
         refuse("grip_mm", grip_mm, "leaves no length for a tail", "take a longer body")
-    for _ in range(60):
+    for _ in range(45):
         middle = (low + high) / 2
         if _tail(rivet, grip_mm, hole_mm, middle, 1.0)[2] > TAIL_DIAMETERS * rivet.body_mm / 2:
             low = middle

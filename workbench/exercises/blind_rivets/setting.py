@@ -79,10 +79,10 @@ def _stands_out(v):
 def _stub_draws():
     """Rivets in stacks thinner than their range, as the geometry of setting gives them, to tenths."""
     draws = []
-    for body in (3.2, 4.0, 4.8, 5.0, 6.0):
+    for body in (3.2, 4.0, 4.8, 6.0):
         for made in grip_ranges(STANDARD, body):
             rivet = blind_rivet(STANDARD, body, made.length_mm)
-            for under in (0.8, 1.2, 1.6, 2.1, 2.6):
+            for under in (0.8, 1.4, 2.1):
                 if made.least_mm - under < 1:
                     continue
                 stack, notch = round(made.least_mm - under, 1), round(rivet.notch_mm, 1)
