@@ -106,3 +106,18 @@ def test_bad_input_is_refused_with_a_reason(call, says):
     """Slender screws in the parabola, nil sizes, unknown ends."""
     with pytest.raises(ValueError, match=says):
         call()
+
+
+def test_small_amounts_are_taken():
+    """Only nothing and less is refused: half a millimetre of wire, half a newton of stiffness and strength."""
+    assert slenderness(0.5, 0.5, 0.5) == 2
+    assert limit_slenderness(0.5, 0.5) == pytest.approx(math.pi * 2**0.5)
+    assert euler_load_n(0.5, 0.5, 0.5, 0.5) == pytest.approx(math.pi**2 * 0.5 * math.pi / 16 / 4, rel=1e-9)
+    assert johnson_load_n(0.5, 0.5, 0.5, 0.5, 0.5) == pytest.approx(math.pi / 32 * (1 - 1 / math.pi**2))
+
+
+def test_the_parabola_ends_at_the_limit():
+    """A hundredth more slender than the limit is refused."""
+    length = limit_slenderness(YIELD, E_MPA) * 20 / 4
+    with pytest.raises(ValueError, match="too slender"):
+        johnson_load_n(20, 1.01 * length, 1, E_MPA, YIELD)

@@ -179,3 +179,19 @@ def test_bad_input_is_refused_with_a_reason(call, says):
     """Closing beyond the clearance, square flanks, a third half, engagement under one pitch."""
     with pytest.raises(ValueError, match=says):
         call()
+
+
+def test_small_amounts_are_taken():
+    """Only nothing and less is refused: below one of each unit still counts."""
+    assert spreading_force_n(0, TR20) == 0
+    assert greatest_axial_n(0.5, TR20) == pytest.approx(0.5 * math.pi / 0.2679492)
+    assert spreading_force_n(1000, TR20, wrap_deg=0.5) == pytest.approx(1000 * 0.2679492 / 2, rel=1e-4)
+    assert play_mm(0, TR20) == lost_turn_deg(0, TR20) == play_taken_up_mm(0, TR20) == 0
+
+
+def test_full_halves_begin_at_sixty_degrees():
+    """Tr24x5: one start clears 74.6 deg, three starts 50.3 (ramp 3 x 5/(21.5 pi) = 0.22208): narrow; two 61.1: full."""
+    found = [(clear_angle_deg(one), closing(one).standing)
+             for one in (profile("trapezoidal", 24, 5, starts) for starts in (1, 2, 3))]  # fmt: skip
+    assert [angle for angle, _ in found] == pytest.approx([74.55, 61.08, 50.35], abs=0.01)
+    assert [standing for _, standing in found] == ["full halves", "full halves", "narrow halves"]

@@ -234,3 +234,26 @@ def test_no_friction_at_all_is_allowed():
     torque = raising_torque_nmm(8000, TR20, 0)
     assert efficiency_of(8000, 4, torque) == pytest.approx(1)
     assert lowering_torque_nmm(8000, TR20, 0) == pytest.approx(-torque)
+
+
+def test_small_amounts_are_taken():
+    """Only nothing and less is refused: a load of 0.5 N, a collar of 0.5 mm, a lead and a torque below 1."""
+    assert collar_torque_nmm(0.5, 0.1, 0.5) == pytest.approx(0.0125)
+    assert collar_mean_mm(0.9, 0.5) == pytest.approx(0.7)
+    assert efficiency_of(0.5, 0.5, 0.5) == pytest.approx(0.25 / math.pi)
+
+
+def test_a_jammed_thread_is_refused_at_the_very_limit():
+    """A friction slope of one over the ramp is refused, a hair less is not (square: no cosine)."""
+    steep = profile("square", 36, 6, 24)  # ramp 144 / (33 pi) = 1.389
+    at = 1 / ramp(steep)
+    with pytest.raises(ValueError, match="thread jams"):
+        raising_torque_nmm(1, steep, at * (1 + 1e-12))
+    assert raising_torque_nmm(1, steep, 0.999 * at) > 1000
+
+
+def test_no_torque_below_the_frictionless_one_is_taken():
+    """A hundredth less torque than without friction would give 101 %: refused; the frictionless one gives 1."""
+    with pytest.raises(ValueError, match="less than the load needs"):
+        efficiency_of(8000, 4, 0.99 * 32000 / (2 * math.pi))
+    assert efficiency_of(8000, 4, 32000 / (2 * math.pi)) == pytest.approx(1)

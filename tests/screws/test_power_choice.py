@@ -107,3 +107,31 @@ def test_bad_input_is_refused_with_a_reason(call, says):
     """Nothing to lift, forms that fasten, unknown materials, a speed beyond the table."""
     with pytest.raises(ValueError, match=says):
         call()
+
+
+def test_small_tasks_are_taken():
+    """Only nothing and less is refused: half a newton over half a millimetre."""
+    assert Task(0.5, 0.5, 0.5, 0.5, turns_per_min=0.5).load_n == 0.5
+
+
+@pytest.mark.parametrize("limit, value", [("hand_n", "hand_n"), ("speed_mm_s", "speed_mm_s")])
+def test_a_limit_that_is_just_met_is_met(limit, value):
+    """Hand force and speed equal to the limit are no reason against a screw."""
+    thread = profile("trapezoidal", 20, 4)
+    exact = getattr(tried("Tr", thread, JACK), value)
+    assert tried("Tr", thread, replace(JACK, **{limit: exact})).refusals == ()
+
+
+def test_buckling_counts_stroke_and_half_the_nut():
+    """Free length of Tr20x4: 200 + 20 mm, K 2.1: pi^2 205000 (pi/64 15.5^4) / 462^2 = 26857 N (Euler, s 119)."""
+    one = tried("Tr20x4", profile("trapezoidal", 20, 4), JACK)
+    assert one.buckles_at_n == pytest.approx(26857, abs=10)
+
+
+def test_stress_of_root_and_ridge_together_by_hand():
+    """Tr20x4: axial -42.397, torsion 16 x 27221/(pi 15.5^3) = 37.228; foot 2 + 1.25 x 0.5359 = 2.670 mm wide:
+
+    bending 6 x 800 x 1.25 / (pi x 15.5 x 7.128) = 17.286; sqrt(42.397^2 + 42.397 x 17.286 + 17.286^2 + 3 x 37.228^2).
+    """
+    one = tried("Tr20x4", profile("trapezoidal", 20, 4), JACK)
+    assert one.stress_mpa == pytest.approx(83.59, abs=0.01)

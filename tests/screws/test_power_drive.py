@@ -90,3 +90,16 @@ def test_bad_input_is_refused_with_a_reason(call, says):
     """No arm, three hands, percent for a share, no face to leave heat."""
     with pytest.raises(ValueError, match=says):
         call()
+
+
+def test_small_amounts_are_taken():
+    """Only nothing and less is refused: below one of each unit still counts."""
+    assert sliding_speed_m_min(0.5, TR24) == pytest.approx(0.0341, abs=0.0001)
+    assert sliding_speed_m_min(0, TR24) == 0
+    assert radius_for_mm(0.5, 0.5) == 1
+    assert hand_force_n(1, 0.5) == 2
+    assert duty(0.5, 0.5) == 0.5 and duty(0.5, 0) == 1
+    assert warming_k(0, 1) == 0
+    assert warming_k(0.5, 0.5, 0.5) == 2
+    assert most_duty(0.5, 0.5, 0.05, 12) == pytest.approx(0.6)
+    assert heat_w(1000, 60, 0) == pytest.approx(2 * math.pi) and heat_w(1000, 60, 1) == 0

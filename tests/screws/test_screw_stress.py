@@ -132,3 +132,11 @@ def test_bad_input_is_refused_with_a_reason(call, says):
 def test_one_pitch_is_enough():
     """A nut of just one pitch has one ridge."""
     assert ridges_engaged(4, TR20) == 1
+
+
+def test_small_amounts_are_taken():
+    """Only nothing and less is refused: half a newton, half a megapascal; no load at all is no stress."""
+    assert ridge_stress(0, TR20, 1).bending_mpa == 0
+    assert nut_length_for_mm(0.5, TR20, 0.5) == 4
+    with pytest.raises(ValueError, match="under one pitch"):
+        ridges_engaged(0.5, TR20)
