@@ -40,11 +40,13 @@ def test_the_needed_preload_just_keeps_the_clamp():
     """At the least preload, less settling, the clamp left under load is the one asked for."""
     largest = needed_preload_n(5000, 8000, 0.2, settling_n=1600, factor=1.6)
     assert clamp_left_n(largest / 1.6 - 1600, 8000, 0.2) == pytest.approx(5000)
+    assert clamp_left_n(needed_preload_n(5000, 8000, 0.2), 8000, 0.2) == pytest.approx(5000)  # no settling, no scatter
 
 
 def test_slip_is_judged_on_the_clamp_left():
     """Two faces, 18 kN, 0.15: 5.4 kN (Coulomb)."""
     assert slip_load_n(18000, 0.15, faces=2) == pytest.approx(5400)
+    assert slip_load_n(18000, 0.15) == pytest.approx(2700)  # one face
 
 
 @pytest.mark.parametrize("act, says", [

@@ -30,3 +30,5 @@ def test_turned_past_yield_is_refused_and_backed_off_is_loose():
     with pytest.raises(ValueError, match="over the yield load"):
         preload_after_turn_n(20000, 60, 1.5, springs, 37120)
     assert preload_after_turn_n(20000, -60, 1.5, springs, 37120) == 0
+    with pytest.raises(ValueError, match="= 20499.6"):  # the load reached is said to a tenth of a newton
+        preload_after_turn_n(20000, 0.49958, 1.5, springs, 20100)

@@ -10,7 +10,7 @@ from workbench.threads.profile import profile
 from workbench.threads.property_classes import property_class
 from workbench.threads.strength import bolt_loads, stress_area_mm2, stress_diameter_mm
 
-REUSED, LASTING = 0.75, 0.90  # share of the proof load in joints that are opened again, and in lasting ones
+REUSED = 0.75  # share of the proof load in joints that are opened again
 
 
 def of_proof_n(diameter_mm, pitch_mm, bolt_class, share=REUSED):
