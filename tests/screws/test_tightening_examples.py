@@ -5,8 +5,8 @@ from importlib import import_module
 
 import pytest
 
-MODULES = ("stiffness", "turning", "torque", "preload", "scatter", "joint", "settling", "fatigue", "bearing", "stripping",
-           "torque_wrench", "grip", "blind_hole")  # fmt: skip
+MODULES = ("stiffness", "turning", "torque", "preload", "scatter", "joint", "settling", "fatigue", "bearing",
+           "stripping", "torque_wrench", "grip", "blind_hole")  # fmt: skip
 
 
 @pytest.mark.parametrize("name", [*(f"screws.{one}" for one in MODULES), "exercises.tightening.sizes"])
