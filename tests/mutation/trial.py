@@ -35,7 +35,7 @@ EVERY = [suite for suites in SUITES.values() for suite in suites]
 OPTIONS = ["-x", "-q", "-p", "no:cacheprovider", "-p", "_hypothesis_pytestplugin", "--hypothesis-profile=trial",
            "-m", "not exhaustive and not slow",
            "--deselect", "tests/tables/test_tables.py::test_every_table_has_its_recorded_checksum"]
-LIMIT_S = 60
+LIMIT_S = 300  # on a busy machine too
 
 # the same examples each time, and none of the long search for a smaller one: a mutant is only to be caught
 settings.register_profile("trial", max_examples=30, derandomize=True, database=None, deadline=None,
