@@ -214,6 +214,19 @@ def _rivet_clock():
     return drawing
 
 
+def _baskets(n):
+    """Another rate or life: 10 rates x 20 lives."""
+    return {"large": 200, "small": 130, "rate": 30 + 5 * (n // 20), "life": 5 + n % 20}
+
+
+def _batch_plan():
+    from workbench.drawings.batch_plan import BatchPlan
+
+    drawing = BatchPlan(1200, 1800, (1320, 1800), str)
+    drawing.show([(1260, 200, 0, 1800), (1500, 130, 0, 1800), (1620, 120, 10, 1800)])
+    return drawing
+
+
 DIAMETERS = (3, 4, 5, 6, 8, 10, 12, 14, 16, 18, 20, 22, 24, 27, 30, 36, 42)
 
 # panel: (prediction, values of the n-th move, a new figure of the same kind)
@@ -237,6 +250,7 @@ CASES = {
     "nut_halves": ("0.1", _halves, _nut_halves),
     "rivet_selection": ("8", _rivet, _rivet_selection),
     "rivet_clock": ("34", _night, _rivet_clock),
+    "batch_plan": ("10", _baskets, _batch_plan),
     "three_wires": ("0.1", _wires, _drawing("three_wires", "ThreeWires")),
 }
 

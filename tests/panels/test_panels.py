@@ -12,7 +12,7 @@ PREDICTIONS = {"measuring_screw": "0,65 mm", "first_fit": "b", "measuring_screw_
                "thread_forms": "300 N", "thread_zones": "30 µm", "three_wires": "0.1 mm", "rivet_row": "c",
                "joint_diagram": "32 kN", "torque_scatter": "1.2", "slotted_nut": "60°", "inclined_thread": "4",
                "nut_halves": "0.1 mm", "rivet_selection": "5 mm", "rivet_clock": "40", "pin_stack": "34.5 mm",
-               "blind_rivet_setting": "below", "break_even": "500"}
+               "batch_plan": "80", "blind_rivet_setting": "below", "break_even": "500"}
 TYPED = {"call_out": "M10x1.25x40", "size": "M12"}  # what a reader may type into a field for words
 
 
@@ -457,6 +457,23 @@ def test_the_cold_gives_no_minute_back():
     panel.type_in("warm", "30")
     panel.type_in("out", "10")
     assert "runs backwards" in panel.message and panel.values["out"] == 20 and not panel.fault
+
+
+def test_as_many_batches_leave_more_or_less_over():
+    """450 rivets: 200 + 130 + 130 leave 10, three of 200 leave 150 (by hand); a short life wastes more."""
+    panel = open_panel("batch_plan")
+    panel.commit("80")
+    lines = shown(panel)
+    assert lines["Least left over"] == "10, with 3 batches" and lines["Needed"] == "450 rivets"
+    assert lines["Larger basket alone"] == "3 batches, 150 left over"
+    assert panel.message.startswith("You said 80; the plan leaves 10.")
+    panel.type_in("life", "3")
+    assert shown(panel)["Least left over"] == "70, with 4 batches"  # 4 x 130 - 450
+    panel.type_in("life", "12")
+    panel.type_in("small", "50")
+    panel.type_in("large", "70")
+    panel.type_in("rate", "120")  # 900 rivets: more than ten runs of 70
+    assert "some would be short" in panel.message and panel.values["rate"] == 60 and not panel.fault
 
 
 def test_unknown_panel_names_the_nearest():

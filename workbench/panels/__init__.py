@@ -18,6 +18,7 @@ PANELS = {  # name: module of this package that holds the function of that name
     "nut_halves": "nut_halves",
     "pin_stack": "pin_stack",
     "rivet_clock": "rivet_clock",
+    "batch_plan": "batch_plan",
     "rivet_row": "rivet_row",
     "rivet_selection": "rivet_selection",
     "slotted_nut": "slotted_nut",
