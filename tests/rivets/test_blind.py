@@ -61,6 +61,15 @@ def test_every_tabulated_grip_finds_its_length():
                 assert grip.length_for(standard, body, middle) == one
 
 
+def test_the_smallest_rivets_are_served_too():
+    """Body 2.4 and below 1 mm of grip: l - D of 1.5 and 0.8 is 0.7; 2.4 x 4 with 3.5 beyond, grip 0.6: 6.9 mm."""
+    assert grip.rule_of_thumb_mm(1.5, 0.8) == pytest.approx(0.7)
+    assert grip.room_behind_mm(2.4, 4, 0.6) == pytest.approx(6.9)
+    assert grip.length_for("ISO 15977", 2.4, 0.5).length_mm == 4
+    with pytest.raises(ValueError, match="thinner body"):
+        grip.length_for("ISO 15977", 2.4, 0.49)
+
+
 def test_margin_is_negative_outside():
     """4.7 mm in 3 to 5 leaves 0.3; 2.6 mm is 0.4 under it; 5.5 is 0.5 over it (hand-worked)."""
     one = grip.grip_range("ISO 15977", 4, 8)
@@ -76,6 +85,17 @@ def test_a_hollow_shank_is_the_difference_of_two_solid_ones():
     """Area of the ring = area of the disc less that of the bore: 18.0956 - 5.7256 = 12.370 mm2 (hand-worked)."""
     assert blind_strength.hollow_shear_n(4.8, 2.7, 1) == pytest.approx(12.370, abs=0.001)
     assert blind_strength.hollow_shear_n(4.8, 0, 180) == pytest.approx(3257.2, abs=0.05)
+
+
+def test_small_figures_are_taken():
+    """Sizes, loads and strengths below 1 are no mistake: a 0.8 mm tube of 0.4 mm bore at 0.9 MPa holds 0.339 N."""
+    assert blind_strength.hollow_shear_n(0.8, 0.4, 0.9) == pytest.approx(0.33929, abs=1e-5)
+    assert blind_strength.pull_n(0.9, 0.8, 0.5, 0.9) == (0.9, "rivet")
+    assert blind_strength.head_for_pull_mm(0.5, 0.4, 0.5) == pytest.approx(0.79577, abs=1e-5)
+    assert blind_strength.permitted_n(0.9, 1) == 0.9
+    assert blind_strength.bearing_n(3, 0.3, 0.3, 0.9) == pytest.approx(3.6 * 0.1**0.5 * 0.9 * 3 * 0.3 / 1.25)
+    assert blind_strength.rivets_needed(0.5, 0.2, 0.4, 0.3) == 2
+    assert corrosion.current_density_ratio(0.5, 0.25) == 2
 
 
 def test_a_wider_head_holds_until_the_rivet_gives():
@@ -146,6 +166,9 @@ def test_limits_of_the_index_are_inclusive():
 @pytest.mark.parametrize(("call", "said"), [
     (lambda: blind.body_size(4.1), "was the hole given"),
     (lambda: blind.body_size("4"), "must be one number"),
+    (lambda: blind.body_size(0.5), "is no nominal diameter"),
+    (lambda: blind.judge_hole(30.5, 6.4), "at most 30"),
+    (lambda: blind.breaking_loads_n("ISO 15983", 0.5), "is not tabulated"),
     (lambda: blind.breaking_loads_n("ISO 15979", 4, "L"), "has one strength"),
     (lambda: blind.breaking_loads_n("ISO 15983", 6), "is not tabulated"),
     (lambda: blind.breaking_loads_n("ISO 15975", 4), "no loads are tabulated"),
@@ -162,7 +185,8 @@ def test_limits_of_the_index_are_inclusive():
     (lambda: grip.rule_of_thumb_mm(4, 10), "swapped"),
     (lambda: grip.room_behind_mm(4, 10, 11), "reach through"),
     (lambda: blind_strength.hollow_shear_n(2.7, 4.8, 180), "swapped"),
-    (lambda: blind_strength.bearing_n(8, 1, 1, 360), "2.6 to 6.4"),
+    (lambda: blind_strength.bearing_n(6.5, 1, 1, 360), "2.6 to 6.4"),
+    (lambda: blind_strength.bearing_n(2.5, 1, 1, 360), "2.6 to 6.4"),
     (lambda: blind_strength.bearing_n(4, 2, 1, 360), "thinner sheet first"),
     (lambda: blind_strength.permitted_n(1500, 0.5), "divides"),
     (lambda: blind_strength.rivets_needed(0, 0, 1, 1), "above 0"),
