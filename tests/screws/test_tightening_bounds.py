@@ -149,7 +149,7 @@ EDGES = [
     (shear_strength_mpa, {"tensile_mpa": 800}, above_nought("tensile_mpa")),
     (Engagement, ENGAGED, above_nought("screw_tensile_mpa", "part_tensile_mpa")),
     (Engagement(**ENGAGED).stripping_n, {"engaged_mm": 9}, [("engaged_mm", (1.5,), (1.49, 0))]),
-    (Engagement(1, 0.25, 800, 250).stripping_n, {"engaged_mm": 1}, [("engaged_mm", (0.25,), (0.24,))]),
+    (Engagement(2, 0.4, 800, 250).stripping_n, {"engaged_mm": 1}, [("engaged_mm", (0.4,), (0.39,))]),
     (setting_nm, LEVER, [*from_nought("torque_nm", "extension_mm", "angle_deg"), *above_nought("arm_mm"),
                          ("angle_deg", (180,), (180.1,))]),
     (at_nut_nm, {"setting_nm": 1, "arm_mm": 400, "extension_mm": 100}, from_nought("setting_nm")),
