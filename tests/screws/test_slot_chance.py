@@ -27,6 +27,8 @@ def test_tries_are_those_of_the_geometric_distribution():
         assert tries_for(each, 0.9) == geom.ppf(0.9, each)
         assert tries_for(each, 0.5) == geom.ppf(0.5, each)
     assert tries_for(1) == 1
+    with pytest.raises(ValueError, match="sure = 1: must be at most 0.9999"):
+        tries_for(0.3, 1)
     assert tries_for(0.5, 0.75) == 2 and tries_for(0.5, 0.76) == 3
 
 

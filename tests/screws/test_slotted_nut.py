@@ -25,7 +25,7 @@ STIFF = Springs(300000, 1200000)
 
 def test_six_slots_are_sixty_degrees_and_a_sixth_of_the_pitch_apart():
     """M12: 1.75 / 6 = 0.29167 mm by hand; eight slots: 45 degrees."""
-    assert (step_deg(6), step_deg(8)) == (60, 45)
+    assert (step_deg(6), step_deg(8), step_deg()) == (60, 45, 60)
     assert axial_step_mm(1.75) == pytest.approx(0.291667, abs=1e-6)
     assert axial_step_mm(numpy.array([1.5, 3])).tolist() == [0.25, 0.5]
 
@@ -69,6 +69,7 @@ def test_the_preload_at_the_next_slot_by_hand():
     assert landing.preload_n == pytest.approx(36666.7, abs=0.1)
     assert landing.share == pytest.approx(0.76389, abs=1e-5)
     assert to_slot(30000, 0, 1.5, Springs(100000, 400000), 48000).preload_n == 30000
+    assert to_slot(0, 40, 1.5, Springs(100000, 400000), 48000).preload_n == pytest.approx(6666.7, abs=0.1)
 
 
 def test_a_sixth_of_a_turn_is_far_more_than_a_short_bolt_can_stretch():
@@ -97,6 +98,7 @@ def test_a_turning_joint_gets_the_play_of_the_way_back():
 def test_the_window_is_the_turn_between_two_preloads():
     """6 kN more at 80 000 N/mm and P 1.5: 0.075 mm = 18 deg (by hand); swapped preloads are refused."""
     assert window_deg(30000, 36000, 1.5, Springs(100000, 400000)) == pytest.approx(18)
+    assert window_deg(0, 6000, 1.5, Springs(100000, 400000)) == pytest.approx(18)  # from a slack joint
     with pytest.raises(ValueError, match="are the two preloads swapped"):
         window_deg(36000, 30000, 1.5, STIFF)
 
@@ -115,6 +117,7 @@ def test_the_play_of_the_pin_by_turning_the_slot_until_it_touches():
 def test_a_pin_that_fills_the_slot_has_no_play_and_a_thicker_one_is_refused():
     """Slot 3 and shank 3: no play; shank 3.1 is refused."""
     assert play_deg(3, 3, 16) == 0
+    assert play_deg(0.9, 0.7, 8) == pytest.approx(2 * math.degrees(math.asin(0.025)))
     with pytest.raises(ValueError, match="thicker than the slot of 3 mm"):
         play_deg(3, 3.1, 16)
     with pytest.raises(ValueError, match="width over the nut"):

@@ -75,7 +75,8 @@ def test_both_legs_are_cut_at_two_places():
     """A = 6.2 mm2, tau = 250 MPa: 2 x 6.2 x 250 = 3100 N; on an M12 that is 3100 x 6 = 18 600 N mm (by hand)."""
     assert shear_load_n(6.2, 250) == pytest.approx(3100)
     assert shear_torque_n_mm(6.2, 250, 12) == pytest.approx(18600)
-    assert legs_area_mm2(2) == pytest.approx(math.pi)
+    assert legs_area_mm2(3) == pytest.approx(2.25 * math.pi)
+    assert shear_load_n(0.5, 250) == pytest.approx(250)  # a shank of 0.8
 
 
 def test_a_pin_stops_a_nut_but_cannot_hold_its_preload():

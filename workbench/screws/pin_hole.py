@@ -50,7 +50,7 @@ def room_mm(floor_mm, height_mm, shank_mm):
     """
     floor, height = _slot(floor_mm, height_mm)
     spare = (height - floor - numbers("shank_mm", shank_mm, above=0)) / 2
-    return numbers("shank_mm", spare, at_least=0, cause="the pin is thicker than the slot is deep") + 0.0
+    return numbers("shank_mm", spare, at_least=0, cause="the pin is thicker than the slot is deep")
 
 
 def worst_mm(*tolerances_mm):
