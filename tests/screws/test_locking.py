@@ -54,6 +54,7 @@ def test_a_pin_and_a_wire_are_never_used_twice():
 def test_time_costs_more_than_the_pin():
     """6 min at 45 an hour and a pin of 0.10: 4.50 + 0.10 = 4.60 (by hand)."""
     assert cost_of(6, 45, 0.1) == pytest.approx(4.6)
+    assert cost_of(0, 0, 0) == 0
 
 
 def test_a_lock_pays_from_the_chance_at_which_it_saves_its_cost():

@@ -64,6 +64,7 @@ def test_a_thicker_washer_goes_back_to_the_slot_before_and_a_thinner_on_to_the_n
     assert thicker_washer_mm(20, 1.75) == pytest.approx(0.194444, abs=1e-6)
     assert thinner_washer_mm(20, 1.75) == pytest.approx(0.097222, abs=1e-6)
     assert thicker_washer_mm(20, 1.75, slots=8) == pytest.approx(1.75 * 25 / 360)
+    assert thicker_washer_mm(0.5, 0.7) == pytest.approx(0.7 * 59.5 / 360)  # M4, all but there
     for bad in (0, 60):
         with pytest.raises(ValueError, match="short_deg"):
             thicker_washer_mm(bad, 1.75)

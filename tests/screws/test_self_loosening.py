@@ -21,7 +21,8 @@ from workbench.screws.torque import long_form
 def test_slip_begins_at_friction_times_clamp():
     """20 kN, mu 0.2: 4000 N, two faces 8000 N (by hand); the preload against slip is the way back."""
     assert slip_force_n(20000, 0.2) == 4000 and slip_force_n(20000, 0.2, 2) == 8000
-    assert preload_against_slip_n(8000, 0.2, 2) == 20000
+    assert preload_against_slip_n(8000, 0.2, 2) == 20000 and preload_against_slip_n(4000, 0.2) == 20000
+    assert slip_force_n(0, 0.2) == slip_force_n(20000, 0) == 0
     with pytest.raises(ValueError, match="without friction"):
         preload_against_slip_n(4000, 0)
     with pytest.raises(ValueError, match="friction = -0.1"):
@@ -31,6 +32,7 @@ def test_slip_begins_at_friction_times_clamp():
 def test_the_slope_of_the_thread_unwinds_with_the_work_of_one_pitch_a_turn():
     """Torque x one turn = clamp x pitch: 20 kN x 1.75 mm / 2 pi = 5570.4 N mm (by hand)."""
     assert unwinding_torque_n_mm(20000, 1.75) * 2 * math.pi == pytest.approx(35000)
+    assert unwinding_torque_n_mm(1000, 0.7) * 2 * math.pi == pytest.approx(700)
 
 
 def test_it_is_the_part_of_the_tightening_torque_that_stretches():

@@ -93,6 +93,7 @@ def test_the_limit_itself_is_reached_and_not_passed():
 def test_a_turning_joint_gets_the_play_of_the_way_back():
     """22 deg back at P 1.5: 0.09167 mm of play (by hand)."""
     assert eased_play_mm(22, 1.5) == pytest.approx(0.091667, abs=1e-6)
+    assert eased_play_mm(36, 0.7) == pytest.approx(0.07)
 
 
 def test_the_window_is_the_turn_between_two_preloads():
