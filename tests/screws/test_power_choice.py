@@ -24,6 +24,11 @@ def test_every_size_of_the_series_is_tried(form, sizes):
     assert len({one.call for one in found}) == len(found)
 
 
+def test_one_to_four_starts_are_tried_unless_told_otherwise():
+    """Without a wish each size is tried with 1, 2, 3 and 4 starts."""
+    assert {one.thread.starts for one in choose(JACK)} == {1, 2, 3, 4}
+
+
 def test_one_size_by_hand():
     """Tr20x4, 8 kN: 72000 x (0.070736 + 0.165643) / (1 - 0.011717) + 8000 x 0.10 x 25 / 2 = 27221 N mm; / 300 = 90.7 N.
 
@@ -98,6 +103,7 @@ def test_names_of_sizes():
     (lambda: choose("jack"), "task = 'jack': must be a Task"),
     (lambda: series("metric"), "form = 'metric': is no form for moving a load; there are trapezoidal.*does it fasten"),
     (lambda: series("trapezoidal", 0), "starts = 0"),
+    (lambda: series("trapezoidal", 9), "starts = 9: must be at most 8"),
     (lambda: allowed_pressure_mpa("wood", 1), "material = 'wood': is no nut of the table; there are bronze, cast iron"),
     (lambda: allowed_pressure_mpa("bronze", 61), "sliding_m_min = 61: is faster than the table goes"),
     (lambda: choose(replace(JACK, steel="cheese")), "no row 'cheese' in table screw_steels"),

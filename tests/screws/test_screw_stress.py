@@ -105,6 +105,7 @@ def test_arrays_broadcast():
     """Loads, threads and lengths may be arrays."""
     threads, loads = profile("trapezoidal", np.array([20, 24]), np.array([4, 5])), np.array([[1000], [2000]])
     assert ridge_stress(loads, threads, np.array([2, 3])).bending_mpa.shape == (2, 2)
+    assert nut_length_for_mm(np.array([0.5]), TR20, 5).tolist() == [4]
     assert nut_length_for_mm(loads, threads, 5)[1, 0] == pytest.approx(nut_length_for_mm(2000, TR20, 5))
     assert von_mises_mpa(np.array([3, 4]), 0).tolist() == [3, 4]
     assert root_axial_mpa(loads, threads).shape == root_torsion_mpa(loads, threads).shape == (2, 2)
