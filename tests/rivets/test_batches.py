@@ -3,7 +3,7 @@
 import doctest
 
 import pytest
-from hypothesis import assume, given
+from hypothesis import given
 from hypothesis import strategies as st
 
 from workbench.rivets import batches
@@ -106,13 +106,42 @@ def test_a_rule_without_a_time_to_drive_judges_nothing():
         minutes_left(Batch("A", "2017", 0), 5, rule("air force", "2017"))
 
 
+@pytest.mark.parametrize(("batch", "until"), [
+    (Batch("A", "2017", 1430), 1450),  # 23:50 and 20 min
+    (Batch("A", "2017", 1430, 1436, 1700, -5), 1714),  # 20 - 6 = 14 min after the store
+    (Batch("A", "2017", 1430, 1436, None, -5), 2876),  # 1436 and 24 h
+    (Batch("A", "2017", 1430, 1436, 2877, -5), 2876),  # out a minute too late: the store's end counts
+    (Batch("A", "2017", 1430, 1436, 1700, 5), 1450),  # too warm a store delays nothing
+    (Batch("A", "2017", 1430, 1450, None, -5), 2890),  # stored in its last minute
+    (Batch("A", "2017", 1430, 1451, None, -5), 1450),  # stored a minute too late
+])
+def test_how_long_it_is_usable_by_hand(batch, until):
+    """The sums beside each case, by the Navy manual: 20 min warm, 24 h at or below 0 degC."""
+    assert usable_until_min(batch, NAVY) == until
+    assert (state(batch, until, NAVY), state(batch, until + 1, NAVY) == USABLE) == (USABLE, False)
+
+
+def test_minutes_left_count_down_one_by_one_and_only_while_warm():
+    """Quenched at 1430: 20 left; at 1436 in the store 14 left, and still 14 at 1700; 5 min later 9."""
+    one = Batch("A", "2017", 1430, 1436, 1700, -5)
+    assert [minutes_left(one, at, NAVY) for at in (1430, 1431, 1436, 1500, 1700, 1705)] == [20, 19, 14, 14, 14, 9]
+    assert batches.warm_and_cold_min(one, 1429, NAVY) == (0, 0)
+
+
+def test_any_time_in_the_cold_is_over_where_the_document_prints_none():
+    """A rule that prints no hours in the cold leaves nothing after a minute of it."""
+    one = Batch("A", "2017", 0, 6, None, -18)
+    assert minutes_left(one, 6, rule("handbook", "2017")) == 54
+    assert minutes_left(one, 7, rule("handbook", "2017")) == -1
+
+
 @given(st.integers(0, 90), st.integers(0, 3000), st.integers(1, 90), st.integers(1, 48),
-       st.sampled_from([None, "store", "out"]), st.sampled_from([-5, 3, None]))
-def test_usable_until_is_the_last_usable_minute(before, stay, drive, cold, how, degc):
+       st.sampled_from([None, "store", "out"]), st.sampled_from([-5, 3, None]), st.integers(0, 2000))
+def test_usable_until_is_the_last_usable_minute(before, stay, drive, cold, how, degc, quench):
     """Usable at every minute up to that moment, and at none after it; minutes warm never fall and never jump."""
-    kept = {None: {}, "store": {"stored_min": before}, "out": {"stored_min": before, "out_min": before + stay}}[how]
-    one, limits = Batch("A", "2017", 0, store_degc=degc, **kept), Rule("x", "2017", drive, 0, cold)
+    kept = {None: {}, "store": {"stored_min": quench + before},
+            "out": {"stored_min": quench + before, "out_min": quench + before + stay}}[how]
+    one, limits = Batch("A", "2017", quench, store_degc=degc, **kept), Rule("x", "2017", drive, 0, cold)
     until = usable_until_min(one, limits)
-    assume(until is not None)
-    at = sorted({0, before, before + stay, until, until + 1, until + 7, until + 5000})
+    at = sorted({quench, quench + before, quench + before + stay, until, until + 1, until + 7, until + 5000})
     assert [state(one, minute, limits) == USABLE for minute in at] == [minute <= until for minute in at]

@@ -78,6 +78,13 @@ def test_a_shop_file_with_a_fault_is_refused(tmp_path, old, new, said):
         own_rules(path)
 
 
+def test_no_re_treatment_at_all_is_a_figure(tmp_path):
+    """0 re-treatments permitted is read as 0, not as no figure; the source may stand on any line with #."""
+    path = tmp_path / "own.csv"
+    path.write_text("# our bay\n" + OWN.replace(",48,3,", ",48,0,"))
+    assert rule("bay", "2024", own_rules(path)).retreatments == 0
+
+
 def test_alloys_that_need_no_heat_say_so():
     """2117 is driven as received (FAA-H-8083-30): asking for its limit is refused with that reason."""
     with pytest.raises(ValueError, match="driven as received"):

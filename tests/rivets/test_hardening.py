@@ -45,7 +45,12 @@ def test_no_rule_is_taken_from_the_picture():
         assert "rivets.hardening" not in text and "import hardening" not in text, path.name
 
 
-@pytest.mark.parametrize(("hours", "degc"), [(-1, 20), (1, 100), (1, -100)])
+def test_the_ends_of_the_picture_belong_to_it():
+    """-60 and 60 degC are drawn."""
+    assert 0 < hardened_share(1, -60) < hardened_share(1, 60) < 1
+
+
+@pytest.mark.parametrize(("hours", "degc"), [(-1, 20), (1, 60.5), (1, -60.5)])
 def test_outside_the_picture_is_refused(hours, degc):
     """No time before the quench, no temperature of an oven or of liquid gas."""
     with pytest.raises(ValueError):

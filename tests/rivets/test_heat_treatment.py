@@ -86,6 +86,14 @@ def test_delay_in_hand_may_be_below_nought():
     assert heat.delay_in_hand_s(10, 5, 4, 3) == -2
 
 
+def test_parts_of_the_delay_may_be_nought_but_not_below():
+    """Nothing spent leaves the whole limit; a negative time is no time."""
+    assert heat.delay_in_hand_s(10, 0, 0, 0) == 10
+    for parts in ((-1, 1, 1), (1, -1, 1), (1, 1, -1)):
+        with pytest.raises(ValueError, match="must be at least 0"):
+            heat.delay_in_hand_s(10, *parts)
+
+
 @pytest.mark.parametrize(("degc", "days"), [(-11, 0), (-12, 1), (-17, 1), (-18, 30), (-22.9, 30), (-23, 90), (-60, 90)])
 def test_cold_storage_goes_in_steps(degc, days):
     """Between two printed temperatures nothing is gained: a step, never a curve."""
@@ -100,6 +108,8 @@ def test_cold_storage_goes_in_steps(degc, days):
     (lambda: heat.soak_min(4, "oven"), "salt bath, air furnace"),
     (lambda: heat.soak_min(4, "salt bath", "poster"), "prints no such table"),
     (lambda: heat.soak_min(30, "salt bath"), "ends at 25.4 mm"),
+    (lambda: heat.soak_min(9.6, "salt bath", "rivets"), "ends at 9.5 mm"),
+    (lambda: heat.quench_delay_s(25.5), "ends at 25.4 mm"),
     (lambda: heat.quench_delay_s(0), "must be above 0"),
     (lambda: heat.cold_storage_days("1100", -20), "not in the table"),
 ])

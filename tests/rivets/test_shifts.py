@@ -30,6 +30,18 @@ def test_what_is_written_is_read_back(at):
     assert minute(written(at)) == at
 
 
+@pytest.mark.parametrize("text", ["00:10", "Tue", "Tuf 00:10", ""])
+def test_a_minute_of_the_week_needs_its_day(text):
+    """A clock time without its day, or a day unknown, is refused."""
+    with pytest.raises(ValueError, match="day and a clock time"):
+        minute(text)
+
+
+def test_the_last_minute_of_an_hour_and_long_names_of_days_are_read():
+    """23:59 is minute 1439 (24 x 60 - 1); Monday 00:01 is minute 1."""
+    assert minute_of_day("23:59") == 1439 and minute("Monday 00:01") == 1
+
+
 @pytest.mark.parametrize("text", ["24:00", "23:60", "7", "7.30", "", "ab:cd"])
 def test_what_is_no_clock_time_is_refused(text):
     """24:00 is 00:00 of the new day; anything else is no time."""
@@ -91,4 +103,5 @@ def test_rivets_to_issue_count_the_way(rate, life, way, rivets):
 
 def test_a_part_of_a_batch_is_a_batch():
     """1000 in 24s: 41.67, so 42; 48 in 24s: 2 exactly; 49: 3."""
+    assert rivets_to_issue(90, 0) == 0 and rivets_to_issue(0, 20) == 0
     assert [batches_for(rivets, 24) for rivets in (1000, 48, 49, 0)] == [42, 2, 3, 0]
