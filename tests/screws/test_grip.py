@@ -54,6 +54,17 @@ def test_each_fault_is_said_in_words(stack, says):
     assert any(says in sentence for sentence in stack.findings()), stack.findings()
 
 
+def test_a_nut_that_just_fills_is_full_and_half_the_last_part_is_bearable():
+    """A bolt that ends with its nut has a full nut; thread along exactly half of the last part is not complained of."""
+    level = ThroughBolt(48.4, 20, 1.5, (20, 20), 8.4).findings()
+    assert not any("not full" in said for said in level) and any("0.0 threads stand past" in said for said in level)
+    halves = ThroughBolt(52, 22, 1.5, (10, 30, 10), 8.4, 0, 0)
+    assert ThroughBolt(52, 22, 1.5, (20, 20), 8.4).thread_in_parts_mm == (0, 10)
+    assert not any("Thread lies" in said for said in ThroughBolt(52, 22, 1.5, (20, 20), 8.4).findings())
+    assert halves.thread_in_parts_mm == (0, 10, 10)
+    assert any("last part (10 mm)" in said for said in halves.findings())
+
+
 def test_the_next_length_is_a_listed_one():
     """22 + 8.4 + 3 = 33.4: 35 mm (ISO 888, from memory); an exact sum is taken."""
     assert next_length_mm(22, 8.4, 1.5) == 35

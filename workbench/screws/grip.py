@@ -97,7 +97,7 @@ class ThroughBolt:
     @property
     def past_nut_mm(self):
         """What stands out past the nut; negative: the nut is not full."""
-        return self.length_mm - self.grip_mm - self.nut_mm
+        return round(self.length_mm - self.grip_mm - self.nut_mm, 9)  # binary fractions: 48.4 - 40 - 8.4 is 0
 
     @property
     def threads_past(self):
