@@ -39,6 +39,12 @@ def test_a_store_too_warm_counts_as_warm():
     assert (state(one, 20, NAVY), state(one, 21, NAVY)) == (USABLE, HARD)
 
 
+def test_a_store_just_at_the_document_s_temperature_counts_as_cold():
+    """At or below 0 degC: at 0 it is kept 24 h, at 0.1 it is not."""
+    kept = [Batch("A", "2017", 0, stored_min=6, store_degc=degc) for degc in (0, 0.1)]
+    assert [state(one, 1000, NAVY) for one in kept] == [USABLE, HARD]
+
+
 def test_a_store_nobody_read_makes_it_doubtful():
     """Without a reading it is usable as if warm, then doubtful for as long as the cold could have held it."""
     one = Batch("A", "2017", 0, stored_min=6, store_degc=None)
