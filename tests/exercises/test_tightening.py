@@ -5,6 +5,7 @@ right values are rules of the trade (T = K F d, T A/(A + X), F + C W), common pr
 with the sums beside them. The missteps' example values are those of a trade teacher's list, worked by hand too.
 """
 
+import math
 import re
 from pathlib import Path
 
@@ -13,7 +14,9 @@ import pytest
 from workbench.exercises import find, of_lesson
 from workbench.marking import judge
 from workbench.screws.grip import ThroughBolt
+from workbench.screws.joint import opening_load_n
 from workbench.screws.scatter import method
+from workbench.screws.through_joint import through_joint
 from workbench.tables import table
 
 M10 = {"size": 10, "pitch": 1.5, "class": "10.9", "area": 58.0, "shank_area": 78.5, "proof": 830.0, "tensile": 1040.0}
@@ -239,6 +242,28 @@ def test_the_scatter_printed_in_the_lesson_is_that_of_the_methods():
         percent = 100 * (factor - 1) / (factor + 1)
         assert f"| {words} | {percent:.0f} % |" in text
         assert 100 * method(name).half_spread == pytest.approx(percent)
+
+
+def test_the_figures_of_the_explore_board_follow_from_its_formulas():
+    """The unmarked part's figures by its own printed formulas, worked here step by step."""
+    text = (LESSON.parent / "explore" / "joint_opens.md").read_text(encoding="utf-8")
+    bolt = 205000 / (20 / 78.5 + 20 / 58.0)
+    slope, wide = math.tan(math.radians(30)), 14.6 + 2 * 20 * math.tan(math.radians(30))
+    cone = math.pi * 205000 * 11 * slope / math.log((wide - 11) * (14.6 + 11) / ((wide + 11) * (14.6 - 11)))
+    together = bolt * cone / 2 / (bolt + cone / 2)
+    assert bolt == pytest.approx(342000, rel=1e-3) and cone == pytest.approx(3010000, rel=2e-3)
+    assert bolt / (bolt + cone / 2) == pytest.approx(0.19, abs=0.005) and cone / 2000 == pytest.approx(1503, abs=1)
+    assert together == pytest.approx(279000, rel=2e-3) and 0.011 * together == pytest.approx(3060, abs=10)
+    assert 0.19 * 8000 / 116 == pytest.approx(13, abs=0.5) and 8000 / 116 == pytest.approx(69, abs=0.5)
+    for figure in ("342 000", "3 010 000", "1503", "0.19", "279 000", "3060", "= 13 MPa", "= 69 MPa"):
+        assert figure in text
+
+
+def test_softer_plates_double_the_share_and_open_later():
+    """What the board calls the surprise: M10, 40 mm, steel against light alloy."""
+    steel, light = (through_joint("M10", 40, plates) for plates in ("steel", "aluminium"))
+    assert light.share / steel.share == pytest.approx(2, abs=0.2)
+    assert opening_load_n(24000, light.share) > 1.2 * opening_load_n(24000, steel.share)
 
 
 def test_the_worked_cases_of_the_lesson_add_up_and_are_nobodys_question():

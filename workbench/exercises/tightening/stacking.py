@@ -10,10 +10,10 @@ from workbench.screws.grip import ThroughBolt, washers_needed
 from workbench.threads.matching import thread_length_mm
 
 _ORDERS = {
-    "cross": "Crosswise, in three passes up to the torque, then once round: so all share the clamp evenly.",
+    "cross": "Crosswise, in three passes, then once round: so all share the clamp.",
     "round": "Round the ring, each at once to the torque: so none is forgotten.",
     "cross_at_once": "Crosswise, each at once to the torque: the order is all that counts.",
-    "round_in_passes": "Round the ring in three passes: small steps are all that counts.",
+    "round_in_passes": "Round the ring, in three passes: small steps are all that counts.",
 }
 _SIZES = ((6, 50), (6, 55), (6, 60), (8, 60), (8, 65), (8, 70), (8, 75))
 
