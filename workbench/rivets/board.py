@@ -11,7 +11,7 @@ BATCH_HEAD = ("batch", "tag", "into the bath", "quench", "in the store by", "fir
 PORTION_HEAD = ("batch", "out", "rivets", "drive from", "drive until", "hard from")
 
 CAUTIONS = (
-    "Salts near 500 degC: face shield, gauntlets, apron, dry baskets; nobody alone at the bath.",
+    "Salts near 500 °C: face shield, gauntlets, apron, dry baskets; nobody alone at the bath.",
     "Never water, oil, magnesium or a damp basket near the salts: they burst or burn.",
     "Tag every basket with date and time. No tag, no time, or put back after issue: not driven.",
     "Portions that turn hard go into the tin for re-treatment, never back into the store.",
@@ -61,16 +61,17 @@ def limits(plan, rules=None):
     said = [f"Alloy {rule.alloy}. Document kept: {rule.document}.",
             f"Drive within {rule.drive_within_min:g} min warm in all, counted from the quench."]
     if handling.store_degc is not None:
-        said.append(f"Store at {handling.store_degc:g} degC (at most {rule.store_at_most_degc:g}), "
+        said.append(f"Store at {handling.store_degc:g} °C (at most {rule.store_at_most_degc:g}), "
                     f"for {rule.cold_for_h:g} h at most, within {handling.to_store_min} min of the quench.")
         left = rule.drive_within_min - handling.to_store_min
         said.append(f"A portion is hard {left:g} min after it leaves the store.")
-    if rule.load_after_h is not None:
-        said.append(f"Load the joint {rule.load_after_h / 24:g} days after driving, not before.")
+    said.append("No document kept here prints when the joint may be loaded: ask who answers for it."
+                if rule.load_after_h is None
+                else f"Load the joint {rule.load_after_h / 24:g} days after driving, not before.")
     if rule.retreatments is not None:
         said.append(f"Heats in all: {1 + rule.retreatments:g}, the first one counted.")
     names = {"drive_within_min": "min to drive", "cold_for_h": "h in the cold", "load_after_h": "h until loaded",
-             "store_at_most_degc": "degC at most in the store", "retreatments": "re-treatments"}
+             "store_at_most_degc": "°C at most in the store", "retreatments": "re-treatments"}
     for figure, values in disagreements(rule.alloy, rules).items():
         shown = ", ".join(f"{document} {value:g}" for document, value in values.items())
         said.append(f"Documents differ in {names[figure]}: {shown}.")
