@@ -16,6 +16,13 @@ _UNSET = (
     "it, and run it. You work without an instructor? Type <code>candidate = 0</code>."
 )
 
+_NO_PICTURE = (
+    '<p role="status">The picture of this question could not be drawn. This is our fault, not yours. '
+    "Use the words of the question, or go on with the next one. Tell your instructor: {}.</p>"
+)
+MUST = "without it the lesson does not count as passed"
+_RUN_ALL = "Run all by keyboard: Ctrl, Shift and C together, type Run All Cells, then Enter."
+
 
 def html(exercise: Exercise, session: Session) -> str:
     """One question with the numbers of the session's candidate."""
@@ -54,7 +61,8 @@ def head(lesson: str, session: Session) -> str:
         f'<div style="{_FRAME};{_TEXT}"><p>{whose}</p><p>{len(asked)} questions, {marks} marks. {judged}</p>'
         "<p>To answer: click behind the = sign, type, then press Shift and Enter together. "
         "No quotes are needed. A comma or a point may mark the decimals.</p><p>By keyboard: the up and down arrows go "
-        "from box to box. Enter goes in, Escape comes out.</p></div>"
+        "from box to box. Enter goes in, Escape comes out. In a panel, Tab leads on and out. "
+        f"{_RUN_ALL}</p></div>"
     )
 
 
@@ -79,7 +87,7 @@ def marks_so_far(asked, verdicts, session: Session) -> str:
         lines.append(f"Look again at question {todo}.")
     for exercise, verdict in pairs:
         if exercise.critical:
-            word = "is right" if verdict.standing == marking.RIGHT else "must still be answered right"
+            word = "is right" if verdict.standing == marking.RIGHT else f"must still be answered right: {MUST}"
             lines.append(f"The safety question {number_of(exercise)} {word}.")
     return f'<p style="{_FRAME};{_TEXT}">{" ".join(lines)}</p>'
 
@@ -91,7 +99,7 @@ def number_of(exercise: Exercise) -> int:
 
 def _label(exercise: Exercise, session: Session) -> str:
     marks = f"{exercise.marks} mark{'s' if exercise.marks > 1 else ''}"
-    must = " · <b>safety: this one must be right</b>" if exercise.critical else ""
+    must = f" · <b>safety: this one must be right; {MUST}</b>" if exercise.critical else ""
     whose = "number not set" if session.candidate is None else f"candidate {session.candidate}"
     return f"<p><b>Question {number_of(exercise)}</b> · {marks} · {whose}{must}</p>"
 
@@ -103,8 +111,11 @@ def _paragraphs(text: str) -> str:
 def _picture(exercise: Exercise, variant) -> str:
     if exercise.shows is None:
         return ""
-    name, arguments = exercise.shows(variant)
-    png, alternative = import_module(f"workbench.drawings.{name}").picture(**arguments)
+    try:
+        name, arguments = exercise.shows(variant)
+        png, alternative = import_module(f"workbench.drawings.{name}").picture(**arguments)
+    except Exception:  # a fault of ours in one picture must not take the question away
+        return _NO_PICTURE.format(markup.escape(exercise.key))
     data = base64.b64encode(png).decode()
     return f'<img src="data:image/png;base64,{data}" alt="{markup.escape(alternative)}" style="max-width:100%">'
 

@@ -11,12 +11,13 @@ from pathlib import Path
 
 import pytest
 
-from workbench import marking
+from workbench import marking, question_sheet
 from workbench.exercises import find, of_lesson
 from workbench.exercises.solid_rivets import sizing
 from workbench.exercises.solid_rivets.row import EDGE_D
 from workbench.rivets.alloy import alloys
 from workbench.rivets.part_number import read
+from workbench.session import Session
 from workbench.tables import table
 
 LESSON = Path(__file__).parents[2] / "instructor" / "lessons" / "solid_rivets.md"
@@ -263,3 +264,11 @@ def test_the_worked_cases_of_the_lesson_add_up_and_are_nobodys_question():
     assert (3 * 4, 10 + 1.5 * 10, (20 - 12) / 2 / 1, (100 - 40) / 3, (30 - 20) / 2 - 2) == (12, 25, 4, 20, 3)
     assert 0.7854 * 100 * 100 == pytest.approx(7850, abs=5) and 6 * math.sqrt(16) == 24
     assert all(draw.get("size", 0) < 10 for exercise in of_lesson("solid_rivets") for draw in exercise.draws())
+
+
+def test_a_question_as_shown_has_no_open_field(tmp_path):
+    """What the apprentice sees holds no brace, and a safety question says what hangs on it."""
+    for exercise in of_lesson("solid_rivets"):
+        shown = question_sheet.html(exercise, Session(3, 1, "practice", "solid_rivets", False, tmp_path))
+        assert not {"{", "}"} & set(re.sub(r"<style.*?</style>", "", shown, flags=re.S)), exercise.key
+        assert ("does not count as passed" in shown) == exercise.critical
