@@ -142,11 +142,14 @@ def test_a_bad_name_is_handed_back_with_its_place(text, place):
     assert refusal.value.place == place, refusal.value
 
 
-@pytest.mark.parametrize("text", ["412", "1-4", "6-0", "six eight", "6", "", "6.8"])
-def test_a_bad_trade_code_is_handed_back(text):
-    """Ambiguous, unknown or no code at all."""
-    with pytest.raises(NotACallOut):
+@pytest.mark.parametrize(("text", "place"), [("412", 1), ("4122", 1), ("1-4", 0), ("6-0", 2), ("6-10-2", 0),
+                                            ("six eight", 0), ("6", 0), ("", 0), ("6.8", 0)])  # fmt: skip
+def test_a_bad_trade_code_is_handed_back(text, place):
+    """Ambiguous, unknown or no code at all; the doubtful sign is named."""
+    with pytest.raises(NotACallOut) as refusal:
         blind_designation.read_trade_code(text)
+    assert refusal.value.place == place
+    assert blind_designation.read_trade_code("3-1").grip_in == 0.0625
 
 
 def test_steel_in_aluminium_and_the_other_way_round():

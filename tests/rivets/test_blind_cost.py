@@ -26,6 +26,12 @@ def test_cost_lines_cross_where_both_methods_cost_the_same():
     assert list(total_cost(200, 0.9, counts) < total_cost(1200, 0.4, counts)) == [True, False]
 
 
+def test_nothing_costs_nothing_and_small_differences_count():
+    """No piece costs the tool alone; 0.50 of tool against 0.50 of saving crosses at one piece."""
+    assert total_cost(0, 0, 0) == 0 and total_cost(12, 0.5, 0) == 12 and cost_each(0, 1, 0, 0) == 0
+    assert break_even_quantity(0, 0.9, 0.5, 0.4) == pytest.approx(1)
+
+
 def test_break_even_does_not_depend_on_the_order():
     """Swapping the two methods gives the same quantity."""
     assert break_even_quantity(1200, 0.4, 200, 0.9) == break_even_quantity(200, 0.9, 1200, 0.4)
@@ -70,6 +76,15 @@ def test_each_refusal_gives_its_reason(job, method, refused, said):
     """Taken apart, soft material, no room behind, shear over S/3, pull over T/3 (factor 3)."""
     advice = choose(job, PRICES, STRENGTHS)
     assert advice.method == method and said in advice.refused[refused]
+
+
+def test_a_full_rivet_is_still_a_rivet():
+    """Exactly a third of the breaking load is permitted, with factor 3; without a load nothing is asked of it."""
+    both = {"blind rivet": (1800, 2700)}, {"blind rivet": PRICES["blind rivet"]}
+    assert choose(Job(1, 10, 36, shear_n=600, pull_n=900), both[1], both[0]).method == "blind rivet"
+    assert choose(Job(1, 10, 36, shear_n=600.1), both[1], both[0]).method == ""
+    assert choose(Job(1, 10, 36, room_mm=0.5), both[1], {"blind rivet": (0.9, 0.9)}).method == "blind rivet"
+    assert choose(Job(1, 10, 36, room_mm=9, reach_mm=9), both[1], both[0]).method == "blind rivet"
 
 
 def test_nothing_is_forced_where_nothing_can_be_made():

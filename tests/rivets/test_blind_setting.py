@@ -106,6 +106,27 @@ def test_a_rivet_set_out_of_range_keeps_its_metal_too():
             pushed_in(rivet, *refused)
 
 
+def test_in_a_thick_stack_the_shank_fills_near_the_tail_only():
+    """3 x 25 in 20 mm, hole 3.1: full from 17 mm (D from the tail), as made up to 14 mm (2 D); 5 x 12 full all over."""
+    shank = [(z, 2 * r) for z, r in set_rivet(blind_rivet("ISO 15977", 3, 25), 20, 3.1).body if 0 <= z <= 20][1:]
+    places = {round(z, 9): d for z, d in shank[:4]}
+    assert places == {0: 3, 14: 3, 17: pytest.approx(3.1), 20: pytest.approx(3.1)}
+    short = [(z, 2 * r) for z, r in set_rivet(blind_rivet("ISO 15977", 5, 12), 7, 5.1).body if 0 <= z <= 7][1:3]
+    assert short == [(0, pytest.approx(5.1)), (7, pytest.approx(5.1))]
+
+
+def test_the_mandrel_has_the_head_and_notch_it_was_given():
+    """4 x 10, mandrel 2.45: head 3.8 wide, cone 0.675, rim 1 mm; notch 0.65 of the thickness, 0.7 of it wide."""
+    rivet = blind_rivet("ISO 15977", 4, 10)
+    (outline,) = set_rivet(rivet, 6, 4.1, 0).mandrel
+    widths = [r for _, r in outline]
+    assert 2 * max(widths) == pytest.approx(3.8)
+    assert outline[-1] == (pytest.approx(10 + 0.675 + 1), 0.0) and outline[-3] == (pytest.approx(10.675), 1.9)
+    (z1, r1), (z2, r2), (z3, r3) = outline[2:5]
+    assert (r1, r2, r3) == pytest.approx((1.225, 0.65 * 1.225, 1.225)) and z3 - z1 == pytest.approx(0.7 * 1.225)
+    assert z2 == pytest.approx(10 - rivet.notch_mm)
+
+
 def test_the_break_is_at_the_notch():
     """Both pieces meet the axis at the notch, notch_mm from the cone of the mandrel's head."""
     rivet = blind_rivet("ISO 15977", 4.8, 16)
