@@ -16,6 +16,7 @@ MM_UNIT_TESTED = Quantity("mm", 0.01, (0, 25), unit_given=False)
 INCH = Quantity("inch", 0.001, (0, 5), forms=("fraction",))
 DRILL = Quantity("inch", 0.0001, (0, 1), forms=("drill",))
 ANGLE = Quantity("deg", 0.1, (-90, 90))
+SECONDS = Quantity("second", 1, (0, 500))
 COUNT = Quantity("divisions", 1, (0, 500))
 DRIVE = Choice({"ratchet": "the ratchet", "thimble": "the thimble", "frame": "the frame", "lock": "the lock"})
 STEPS = Order({"clean": "clean", "zero": "zero", "measure": "measure"})
@@ -129,6 +130,47 @@ def test_handed_back(text, kind, why):
     """What has no reading, or two, is handed back with the reason and never guessed at."""
     with pytest.raises(NotRead, match=why):
         read(text, kind, {})
+
+
+@pytest.mark.parametrize(
+    ("text", "kind", "letter", "figure"),
+    [
+        ("1.O58 mm", MM, "O", 0), ("13.5l2 mm", MM, "l", 1), ("5.S", MM, "S", 5), ("13.5O mm", MM, "O", 0),
+        ("30.2l", MM, "l", 1), ("O.5 mm", MM, "O", 0), ("1.2I mm", MM, "I", 1), ("2S mm", MM, "S", 5),
+        ("13.5Omm", MM, "O", 0), ("1l/16 in", INCH, "l", 1), ("1o°", ANGLE, "o", 0), ("5.S s", SECONDS, "S", 5),
+    ],
+)  # fmt: skip
+def test_a_letter_among_the_figures_is_named(text, kind, letter, figure):
+    """O for 0, l and I for 1, S for 5 inside a number are handed back with the figure to type."""
+    with pytest.raises(NotRead, match=f"a letter {letter} stands in the number .*: type the figure {figure}"):
+        read(text, kind, {})
+
+
+@pytest.mark.parametrize(
+    ("text", "kind", "value"),
+    [("5 s", SECONDS, 5), ("5s", SECONDS, 5), ("5S", SECONDS, 5), ("5sec", SECONDS, 5), ("5IN", INCH, 5),
+     ("5Inch", INCH, 5), ("3starts", Quantity("starts", 1, (1, 12)), 3), ("s", DRILL, 0.348)],
+)  # fmt: skip
+def test_a_unit_that_begins_with_such_a_letter_stays_a_unit(text, kind, value):
+    """Seconds, inches, starts and drill S (0.3480 in, ASME B94.11M, from memory) are read as before."""
+    assert read(text, kind, {}).value == pytest.approx(value, rel=1e-12)
+
+
+@pytest.mark.parametrize("text", ["5lbf", "5 lines", "5lb", "5 S"])
+def test_another_unit_is_still_called_a_unit(text):
+    """Pounds, lines and a parted S are refused for what they are, not for a letter in the number."""
+    with pytest.raises(NotRead) as reason:
+        read(text, MM, {})
+    assert "a letter" not in str(reason.value)
+
+
+@pytest.mark.parametrize(("text", "nut", "screw"), [("M6x1-7H/8G", "7H", "8G"), ("M6x1-7h/8g", "7h", "8g")])
+def test_a_pair_with_two_letters_alike_is_read_where_both_classes_count(text, nut, screw):
+    """Two capitals or two small letters are kept as typed, to be judged; elsewhere they are handed back."""
+    found = read(text, Designation(also=("screw_class", "nut_class")), {}).value
+    assert (found.nut_class, found.screw_class, found.pitch_mm) == (nut, screw, 1)
+    with pytest.raises(NotRead, match="two nuts|has a small letter"):
+        read(text, CALL_OUT, {})
 
 
 @given(st.text(max_size=LONGEST + 5))

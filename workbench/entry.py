@@ -9,7 +9,7 @@ import math
 import numbers
 import re
 import unicodedata
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache
 from itertools import pairwise
 
@@ -17,6 +17,7 @@ from workbench import unit_names
 from workbench.exercises.exercise import Choice, Designation, Order, Quantity, Variant, letters
 
 LONGEST = 200
+_TIMES = ("second", "minute", "hour")
 QUOTES = "\"'`´“”„‟‘’‚‛«»"
 _DIGITS = r"(?:\d[\d ]*(?:[.,][\d ]*\d|[.,])*|[.,]\d+)"
 _NUMBER = re.compile(
@@ -29,6 +30,8 @@ _ANGLE = re.compile(
         (?:(?P<sec>\d+(?:[.,]\d+)?)\s*(?:"|″|′′|''|sec(?:onds?)?)\s*)?$""",
     re.A | re.I | re.X,
 )
+_FIGURES = {"O": "0", "o": "0", "I": "1", "l": "1", "S": "5", "s": "5"}  # letters typed for figures like them
+_PAIR = re.compile(r"(?P<nut>\d\s*[A-Ha-h])\s*/\s*(?P<screw>\d\s*[A-Ha-h])(?![A-Za-z0-9])")
 _DRILL = re.compile(r"(?:#|no\.?\s*|number\s+|drill\s+)?(?P<size>\d{1,2}|[a-z])$", re.A | re.I)
 
 
@@ -133,6 +136,8 @@ def _quantity(text: str, kind: Quantity) -> Reading:
         return _drill(found["size"], kind)
     if kind.unit == "deg" and (found := _ANGLE.fullmatch(text)):
         return _angle(found, text)
+    if letter := _letter_for_figure(text, kind):
+        raise NotRead(f"a letter {letter} stands in the number of “{text[:40]}”: type the figure {_FIGURES[letter]}")
     if "fraction" in kind.forms and (found := _FRACTION.match(text)):
         if not int(found["under"]):
             raise NotRead(f"“{text}” divides by zero")
@@ -162,6 +167,21 @@ def _quantity(text: str, kind: Quantity) -> Reading:
     if not math.isfinite(value):
         raise NotRead(f"“{text}” is far too large")
     return Reading(value, _shown(text, rest, value, kind))
+
+
+def _letter_for_figure(text: str, kind: Quantity) -> str:
+    """The letter that stands among the figures of a number, as in 1.O58; "" where all letters may be a unit."""
+    word = re.match(r"[-+]?\s*(?P<whole>[\d.,/]*(?P<letter>[OoIlSs])[\dOoIlSs.,/]*)(?P<after>.*)", text)
+    if not word or not re.search(r"\d", word["whole"]):
+        return ""
+    before, tail = re.fullmatch(r"(.*?)([OoIlSs]*)", word["whole"]).groups()
+    if tail:  # figures, then letters alone: perhaps a unit, or the beginning of one
+        after, unit = word["after"].strip(), unit_names.SPELLINGS.get((tail + word["after"]).strip().casefold())
+        if unit == "second":
+            return "S" if tail == "S" and (before[-1:] in ".," or kind.unit not in _TIMES) else ""
+        if unit or after and not (unit_names.SPELLINGS.keys() | unit_names.COUNTS.keys()) & {after, after.casefold()}:
+            return ""
+    return word["letter"]
 
 
 def _numbers(found: re.Match, text: str) -> list[float]:
@@ -296,8 +316,28 @@ def _designation(text: str, kind: Designation) -> Reading:
     try:
         found = designation.parse(text.lstrip("=").strip())
     except ValueError as reason:  # names the place and the likely meaning
-        raise NotRead(str(reason)) from None
+        found = _alike(text, kind)
+        if found is None:
+            raise NotRead(str(reason)) from None
     left_out = "pitch" in found.supplied
     if left_out and kind.with_pitch:
         raise NotRead(f"the pitch is left out in “{text[:40]}”: write it too, as in M64x4")
     return Reading(found, designation.write(found, show_pitch=not left_out))
+
+
+def _alike(text: str, kind: Designation):
+    """The call-out of a pair whose two class letters are both capital or both small; None for any other.
+
+    No pair is written so, but where both classes are asked the slip is plain and can be judged.
+    """
+    from workbench.threads import designation
+
+    pair = _PAIR.search(text)
+    if not pair or not {"nut_class", "screw_class"} <= {*kind.also} or pair["nut"].isupper() != pair["screw"].isupper():
+        return None
+    proper = f"{pair['nut'].upper()}/{pair['screw'].lower()}"
+    try:
+        found = designation.parse(text[: pair.start()] + proper + text[pair.end() :])
+    except ValueError:
+        return None
+    return replace(found, nut_class="".join(pair["nut"].split()), screw_class="".join(pair["screw"].split()))

@@ -203,9 +203,17 @@ def _class(line, parts, kind, at, dash):
     if screw:
         _once(line, parts, "screw_class", screw, at)
         if line.take("/"):
-            line.fail("the class of the nut (capital letter) comes first", f"write 6H/{screw}")
+            after = line.at
+            if line.take(_NUT[kind], case=True):
+                line.fail("nut and screw stand the other way round",
+                          "the class of the nut, with its capital letter, comes first", after)
+            line.fail(f"the nut comes first, but {screw} has a small letter: that is a screw",
+                      "which of the letters must be capital?", after)
         return
     if nut:
+        second = "".join(line.take(_NUT[kind], case=True).split())
+        if second:
+            line.fail(f"{second} has a capital letter: two nuts", "which letter must be small, for a screw?", screw_at)
         line.fail("the class of the screw is due after the stroke", f"as in {nut}/6g", screw_at)
     if line.take(r"[SNL](?![a-z])", case=True):
         return _once(line, parts, "engagement", line.signs[line.at - 1], at)
