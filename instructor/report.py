@@ -8,6 +8,7 @@ from statistics import mean, median
 from instructor import page
 from instructor.cohort import Cohort
 from instructor.results import Results, results
+from workbench import question_sheet
 from workbench.marking import CARRIED, SHAPES
 
 MOST_BARS = 12
@@ -73,7 +74,18 @@ def _decisions(found: Results) -> list[str]:
     unread = [f"Candidate {one}, {kept.problem}." for one, kept in found.unread.items()]
     absent = [one for one in found.roll if one not in found.submitted]
     missing = [f"Nothing handed in by: {', '.join(map(str, absent))}."] if absent else []
-    return held + unread + missing
+    return held + unread + missing + _unsafe(found)
+
+
+def _unsafe(found: Results) -> list[str]:
+    """The safety questions that are not right, and for whom."""
+    lines = []
+    for exercise in (one for one in found.exercises if one.critical):
+        who = [one for one in found.judged if (found.mark(one, exercise.name) or 0) < exercise.marks]
+        if who:
+            lines.append(f"Safety question {question_sheet.number_of(exercise)} ({exercise.name}) is not right for: "
+                         f"{', '.join(map(str, sorted(who)))}; {question_sheet.MUST}.")
+    return lines
 
 
 def _marks_table(found: Results) -> str:

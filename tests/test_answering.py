@@ -47,6 +47,22 @@ def run(shell, source, store=True):
     return said
 
 
+def test_a_question_whose_picture_fails_still_shows_its_text(shell, monkeypatch):
+    """A drawing that stops takes nothing away: text, hints and answer line stand, and the key to report is named."""
+    import dataclasses
+
+    from workbench import question_sheet
+
+    broken = dataclasses.replace(READ, shows=lambda variant: 1 / 0)
+    monkeypatch.setattr(exercises, "of_lesson", lambda lesson: (broken,))
+    text = question_sheet.html(broken, session.Session(7, 1, "practice", "toy", False, None))
+    whole = question_sheet.html(READ, session.Session(7, 1, "practice", "toy", False, None))
+    assert "not yours" in text and broken.key in text and "<img" not in text
+    for part in ("Answer line:", "Hint 1", "Question 1"):
+        assert part in text and part in whole
+    assert "not yours" not in whole
+
+
 CELL = "# Answer toy.read\n"
 CHECK = 'import workbench\nworkbench.check("toy.read")'
 

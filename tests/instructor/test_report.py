@@ -99,3 +99,14 @@ def test_a_typed_formula_stays_text_in_a_spreadsheet(cell):
 def test_plain_cells_are_left_alone(cell):
     """Numbers stay numbers."""
     assert _safe(cell) == cell
+
+
+def test_a_safety_question_that_is_not_right_is_put_before_the_instructor(found):
+    """Each candidate without full marks in a critical item is named, in the words that the lesson uses."""
+    from workbench.question_sheet import MUST
+
+    text = report_page("demo", found)
+    for exercise in (one for one in of_lesson(LESSON) if one.critical):
+        late = [one for one in found.judged if found.mark(one, exercise.name) != exercise.marks]
+        assert late and 1 not in late  # candidate 1 has everything right
+        assert f"({exercise.name}) is not right for: {', '.join(map(str, sorted(late)))}; {MUST}." in text
