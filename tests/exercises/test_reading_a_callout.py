@@ -75,27 +75,28 @@ WRONG = [
     # hand; capital; coarse 1.75; 125 without its point is a length, the pitch then coarse; class
     ("heard", {"size": 12, "pitch": 1.25, "screw": "6g"},
      ["M12x1.25-6g", "M12x1.25-6G-LH", "M12x1.75-6g-LH", "M12x1.75x125-6g-LH", "M12x1.25-LH"]),
-    # 1 / 20; 25 / 20; 20 / 25.4
-    ("inch_pitch", {"per_inch": 20}, [0.05, 1.25, 0.7874016]),
+    # 1 / 20; 25 / 20; 20 / 25.4; the count
+    ("inch_pitch", {"per_inch": 20}, [0.05, 1.25, 0.7874016, 20]),
     # Ph; one; 6 x 2
     ("starts", {"size": 20, "lead": 6, "pitch": 2}, [6, 1, 12]),
-    # 7 x 2.5; 28 x 2.5; 14 x 2; 2 x 2.5
-    ("advance", {"size": 40, "lead": 14, "pitch": 7, "turns": 2.5}, [17.5, 70, 28, 5]),
+    # 7 x 2.5; 28 x 2.5; 14 x 2; 2 x 2.5; once
+    ("advance", {"size": 40, "lead": 14, "pitch": 7, "turns": 2.5}, [17.5, 70, 28, 5, 14]),
     # all; + 6.4; the thread; 46.4 - 12.8
     ("ordered", {"size": 10, "overall": 46.4, "head": 6.4, "threaded": 26}, [46.4, 52.8, 26, 33.6]),
-    # 40 - 5; 40 + 5; frame alone; cover alone
-    ("flush", {"size": 10, "head": 5, "cover": 8, "reach": 32}, [35, 45, 32, 8]),
-    # 80 - 24; 30; 80 - 18; 0
-    ("plain", {"size": 12, "length": 80}, [56, 30, 62, 0]),
-    # grades; letters; one of the two; coarse (ISO 261: M10 has 1.5)
+    # 40 - 5; 40 + 5; frame alone; cover alone; 32 + 5
+    ("flush", {"size": 10, "head": 5, "cover": 8, "reach": 32}, [35, 45, 32, 8, 37]),
+    # 80 - 24; 30; 80 - 18; 0; 80 - 12; 50 - 6
+    ("plain", {"size": 12, "length": 80}, [56, 30, 62, 0, 68, 44]),
+    # grades; letters; one of the two; coarse (ISO 261: M10 has 1.5); two nuts; two screws; e for g
     ("pair", {"size": 10, "pitch": 1.25, "nut": 7, "screw": 6, "letter": "g"},
-     ["M10x1.25-6H/7g", "M10x1.25-7G/6h", "M10x1.25-6g", "M10x1.25-7H", "M10-7H/6g"]),
-    # 10 - 0.236; 10 - 0.118; 10 - 0.032; 10.032 - 0.236
-    ("least", M10, [9.764, 9.882, 9.968, 9.796]),
+     ["M10x1.25-6H/7g", "M10x1.25-7G/6h", "M10x1.25-6g", "M10x1.25-7H", "M10-7H/6g",
+      ("7H", "6G"), ("7h", "6g"), "M10x1.25-7H/6e"]),
+    # 10 - 0.236; 10 - 0.118; 10 - 0.032; 10.032 - 0.236; 9.968 + 0.236; 10.032 + 0.236
+    ("least", M10, [9.764, 9.882, 9.968, 9.796, 10.204, 10.268]),
     # 10 - 9.9; 9.9 - 9.732; 10.032 - 9.9; 9.9 - 9.882
     ("repair", {**M10, "measured": 9.9, "under": 0.1}, [0.1, 0.168, 0.132, 0.018]),
-    # 58 x 800; 58 x 880; 58 x 80
-    ("load", {"property_class": "8.8", "area": 58.0}, [46.4, 51.04, 4.64]),
+    # 84.3 x 1000; x 1090; x 90; x 640, the 8.8 of the lesson
+    ("load", {"property_class": "10.9", "area": 84.3}, [84.3, 91.887, 7.587, 53.952]),
     # 11.25 / 10; / 11; 9 / 11.25
     ("crests", {"length": 11.25}, [1.125, 1.0227273, 0.8]),
     # same family; then the inch drawers: 1.27 (12.70 / 10) points to M8
@@ -107,7 +108,9 @@ WRONG = [
 
 
 def agrees(exercise, value, expected):
-    """The value worked by hand: a figure, or the thread of a call-out with all its fields."""
+    """The value worked by hand: a figure, the thread of a call-out with all its fields, or its two classes."""
+    if isinstance(expected, tuple):
+        return (value.nut_class, value.screw_class) == expected
     if isinstance(exercise.answer, Designation):
         return value == parse(expected)
     return value == pytest.approx(expected, abs=1e-6)
@@ -175,6 +178,17 @@ def test_what_was_measured_leaves_one_drawer():
         left = {one.name for one in possible(Measured(draw["major"], 0.02), Measured(draw["length"] / 9, 0.05 / 9))}
         drawers = draw["drawers"].split(", ")
         assert [parse(one) for one in drawers if one in left] == [which.right(draw)], draw
+
+
+def test_the_slips_with_class_letters_are_judged_and_a_swapped_pair_is_told_so():
+    """7H/8G, 7h/8g and 7H/8e have names; 8g/7H is handed back without a class that nobody gave."""
+    pair = find("reading_a_callout.pair")
+    variant = {"size": 10, "pitch": 1.25, "nut": 7, "screw": 8, "letter": "g", "begins": "a little below nominal"}
+    for typed, tag in (("7H/8G", "both-letters-capital"), ("7h/8g", "both-letters-small"),
+                       ("7H/8e", "other-small-letter"), ("8H/7g", "grades-swapped")):  # fmt: skip
+        assert judge(pair, variant, f"M10x1.25-{typed}").tag == tag
+    verdict = judge(pair, variant, "M10x1.25-8g/7H")
+    assert verdict.standing == "not judged" and "other way round" in verdict.message and "6H" not in verdict.message
 
 
 def test_the_rule_of_thumb_fails_as_the_lesson_says():

@@ -219,9 +219,9 @@ WHICH = Exercise(
 
 MISMATCH = Exercise(
     key="reading_a_callout.mismatch",
-    asks="Somebody turns a screw {screw} into a nut {nut}. The screw has {per_inch} threads in an inch of 25.4 mm. "
-    "The nut has a pitch of {pitch:g} mm. "
-    "How far are screw and nut out of step after {turns} threads?",
+    asks="Do a screw {screw} and a nut {nut} go together? You lay that screw beside a screw {nut}. "
+    "You set the first crests level. The one has {per_inch} threads in an inch of 25.4 mm. "
+    "The other has a pitch of {pitch:g} mm. How far are the crests apart {turns} threads on?",
     answer=Quantity("mm", 0.01, (0, 20), spread=lambda v: v["turns"] * third_figure(INCH_MM / v["per_inch"])),
     draws=_mismatch_draws,
     right=_mismatch,
@@ -249,14 +249,14 @@ MISMATCH = Exercise(
             "judged-by-the-diameter",
             lambda v: abs(v["inches"] * INCH_MM - known_thread(v["nut"]).major_mm),
             "{entry} agrees with the difference of the diameters.",
-            "It is the pitch that makes a pair go tight. Compare the two pitches.",
+            "Crests that stand out of step make a pair go tight. Compare the two pitches.",
         ),
     ),
     hints=(
         "First the pitch of the screw in millimetres: 25.4 ÷ threads in an inch.",
         "Take the difference of the two pitches. Each thread adds it once more.",
         "A similar case: 6 threads an inch and a pitch of 4 mm, 3 threads. "
-        "The pitches are 4.233 and 4 mm. Out of step: 3 × 0.233 = 0.70 mm.",
+        "The pitches are 4.233 and 4 mm. Apart: 3 × 0.233 = 0.70 mm.",
     ),
     marks=2,
     outcome=CHOOSE,

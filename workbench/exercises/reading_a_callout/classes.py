@@ -1,5 +1,7 @@
 """Classes: where the zone of a thread lies and how wide it is, and what the figures on a head promise."""
 
+from dataclasses import replace
+
 from workbench.exercises.draws import as_round
 from workbench.exercises.exercise import Designation, Exercise, Misstep, Quantity
 from workbench.exercises.reading_a_callout.decoding import thread
@@ -129,6 +131,27 @@ PAIR = Exercise(
             "Compare the pitch in the question with your call-out.",
             keeps=1,
         ),
+        Misstep(
+            "both-letters-capital",
+            lambda v: replace(_pair(v), screw_class=f"{v['screw']}{v['letter'].upper()}"),
+            "{entry} has two capital letters: that is two nuts.",
+            "Which of the two letters belongs to the screw? How is a screw's letter written?",
+            keeps=1,
+        ),
+        Misstep(
+            "both-letters-small",
+            lambda v: replace(_pair(v), nut_class=f"{v['nut']}h"),
+            "{entry} has two small letters: that is two screws.",
+            "Which of the two letters belongs to the nut? How is a nut's letter written?",
+            keeps=1,
+        ),
+        Misstep(
+            "other-small-letter",
+            lambda v: thread(v["size"], v["pitch"], f"-{v['nut']}H/{v['screw']}{'e' if v['letter'] == 'g' else 'g'}"),
+            "{entry} has a small letter whose zone begins elsewhere.",
+            "Compare “a little” and “well” in the question with the letters.",
+            keeps=1,
+        ),
     ),
     hints=(
         "A class is a grade and a letter. Capital letter: the nut. Small letter: the screw.",
@@ -172,6 +195,18 @@ LEAST = Exercise(
             lambda v: v["size"] + v["below"] - v["width"],
             "{entry} agrees with a zone that begins above nominal.",
             "A screw must go into its nut. Does the letter make it larger or smaller?",
+        ),
+        Misstep(
+            "width-put-on",
+            lambda v: v["size"] - v["below"] + v["width"],
+            "{entry} agrees with a width that is added to the top of the zone.",
+            "The smallest size lies at the bottom. Does the zone go down or up from its top?",
+        ),
+        Misstep(
+            "zone-laid-above",
+            lambda v: v["size"] + v["below"] + v["width"],
+            "{entry} agrees with a zone that lies above nominal, as for a nut.",
+            "Is the letter of the class small or capital?",
         ),
     ),
     hints=(
@@ -259,10 +294,17 @@ LOAD = Exercise(
             "{entry} agrees with the second figure × 10, in MPa.",
             "The second figure is tenths of the strength. First work out the strength.",
         ),
+        Misstep(
+            "figures-of-the-worked-class",
+            lambda v: None if v["property_class"] == "8.8" else _load(v, 640),
+            "{entry} agrees with the figures of the worked bolt.",
+            "Read the mark in your question. What do its own two figures say?",
+        ),
     ),
     hints=(
         "First figure × 100 is the strength in MPa, that is N for each mm².",
-        "Second figure: so many tenths of the strength are the yield stress. Pull = yield stress × area.",
+        "Second figure: so many tenths of the strength. There it stretches for good: the yield stress. "
+        "Pull = yield stress × area.",
         "A similar case: 5.6 with 14.2 mm². Strength 500 MPa, of which 6 tenths are 300 MPa. "
         "The pull is 300 × 14.2 = 4260 N, or 4.3 kN.",
     ),

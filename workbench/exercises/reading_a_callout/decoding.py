@@ -191,6 +191,12 @@ INCH_PITCH = Exercise(
             "{entry} agrees with the threads in one millimetre.",
             "Share 25.4 mm among the threads. Swap the two figures in your division.",
         ),
+        Misstep(
+            "count-taken-for-the-pitch",
+            lambda v: v["per_inch"],
+            "{entry} agrees with the count of threads.",
+            "Would so many threads of that size lie in one inch?",
+        ),
     ),
     hints=(
         "So many threads share one inch. How much does each one get?",

@@ -122,6 +122,13 @@ ADVANCE = Exercise(
             "{entry} agrees with the number of starts × turns.",
             "Starts are a count. How many millimetres does one turn go?",
         ),
+        Misstep(
+            "one-turn-only",
+            lambda v: v["lead"],
+            "{entry} agrees with a single turn.",
+            "How many turns does the question ask for?",
+            keeps=1,
+        ),
     ),
     hints=(
         "Tr is a thread that moves things. Its call-out gives the lead first, then the pitch in a bracket.",

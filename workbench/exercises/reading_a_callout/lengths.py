@@ -150,6 +150,12 @@ FLUSH = Exercise(
             "{entry} agrees with the cover alone.",
             "What holds the cover, if the screw ends there?",
         ),
+        Misstep(
+            "head-for-the-cover",
+            lambda v: v["reach"] + v["head"],
+            "{entry} agrees with the height of the head and the part in the frame.",
+            "The head lies inside the cover. How thick is the whole cover?",
+        ),
     ),
     hints=(
         "A countersunk screw is ordered by its whole length, because the head goes into the part.",
@@ -164,7 +170,7 @@ PLAIN = Exercise(
     key="reading_a_callout.plain",
     asks="The pulley of the hoist turns on a hexagon bolt M{size:g} × {length:g}, on its plain part. "
     "The picture shows it with letters. For bolts up to 125 mm the thread length is b = 2 d + 6 mm (ISO 888). "
-    "How long is the plain part?",
+    "How long is the plain part? Leave out the run-out: the few shallow turns where the thread ends.",
     answer=Quantity("mm", 0.1, (0, 125)),
     draws=_plain_draws,
     right=_plain,
@@ -194,6 +200,19 @@ PLAIN = Exercise(
             lambda v: 0,
             "{entry} agrees with a screw that is threaded up to its head.",
             "That screw has another standard. Lay the two side by side: which one bears a pulley?",
+        ),
+        Misstep(
+            "one-diameter-alone",
+            lambda v: v["length"] - v["size"],
+            "{entry} agrees with a thread as long as one diameter.",
+            "Write the formula out with your figures: 2 d, and what is added to it.",
+        ),
+        Misstep(
+            "added-length-off-twice",
+            lambda v: _plain(v) - 6,
+            "{entry} agrees with 6 mm that are taken off twice.",
+            "The 6 mm are in b already. Take b off once.",
+            keeps=1,
         ),
     ),
     hints=(

@@ -256,6 +256,13 @@ REVERSED = Exercise(
             "{entry} agrees with the tangent of the difference of the angles.",
             "Work out two pushes, each with its own tangent. Only then take one off.",
         ),
+        Misstep(
+            "ratio-for-difference",
+            lambda v: _both(v)[1] / _both(v)[0],
+            "{entry} agrees with how many times as large the wrong push is.",
+            "Asked is how many newtons more. Take one push off the other.",
+            keeps=1,
+        ),
     ),
     hints=(
         "Outward push = thrust × tangent of the flank that carries it.",

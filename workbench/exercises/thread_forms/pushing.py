@@ -137,6 +137,12 @@ PUSH = Exercise(
             "{entry} agrees with the sine of the flank angle.",
             "The thrust runs along the screw, the push across it. Draw both with a square corner between them.",
         ),
+        Misstep(
+            "whole-thrust",
+            lambda v: v["force"],
+            "{entry} agrees with the whole thrust.",
+            "The thrust runs along the screw. Which share of it goes outward?",
+        ),
     ),
     hints=(
         "The flank angle is counted from a line square to the axis. Both flanks lean alike.",

@@ -136,6 +136,12 @@ TENSIONER = Exercise(
             "{entry} agrees with the mean of two leads.",
             "The two ways add up. Is there a reason to halve them?",
         ),
+        Misstep(
+            "one-turn-only",
+            lambda v: v["pitch"] + v["fine"],
+            "{entry} agrees with a single turn.",
+            "One turn is sound. How many turns are asked?",
+        ),
     ),
     hints=(
         "With opposite hands both nuts move towards each other, or both away.",
@@ -183,6 +189,13 @@ REPAIR = Exercise(
             lambda v: v["way"] / v["fine"],
             "{entry} agrees with a spindle that only turns.",
             "The spindle itself moves in the frame. Put both threads into line 1.",
+        ),
+        Misstep(
+            "missing-turns-alone",
+            lambda v: _needed(v) - v["way"] / v["both"],
+            "{entry} agrees with the turns that are still missing.",
+            "Asked are all turns, counted from the start.",
+            keeps=1,
         ),
     ),
     hints=(

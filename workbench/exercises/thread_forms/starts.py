@@ -97,6 +97,12 @@ PART_TURN = Exercise(
             "{entry} agrees with a turn of 180°.",
             "How many degrees has a whole turn?",
         ),
+        Misstep(
+            "divided-by-the-share",
+            lambda v: _lead(v) * 360 / v["angle"],
+            "{entry} agrees with lead ÷ share of a turn.",
+            "Less than a turn: does the lid go further than one lead, or less far?",
+        ),
     ),
     hints=(
         "One turn moves one lead: pitch × starts.",
@@ -146,6 +152,13 @@ LEAD_ANGLE = Exercise(
             lambda v: math.tan(math.radians(_lead_angle(v))),
             "{entry} agrees with the tangent itself, or an angle in radians.",
             "Press the tan⁻¹ key once more. Does the display say DEG?",
+            keeps=1,
+        ),
+        Misstep(
+            "whole-pitch-taken-off",
+            lambda v: _angle_of(_lead(v), math.pi * (v["size"] - v["pitch"])),
+            "{entry} agrees with a size less a whole pitch.",
+            "How much of a pitch lies between the size and the pitch diameter?",
             keeps=1,
         ),
     ),

@@ -95,6 +95,12 @@ MEAN_DIAMETER = Exercise(
             "{entry} agrees with a depth of a whole pitch on each side.",
             "Ridge and groove share one pitch. The depth is as large as one of them.",
         ),
+        Misstep(
+            "depth-added",
+            lambda v: v["crest"] + v["pitch"] / 2,
+            "{entry} agrees with a depth that is put on.",
+            "You measured over the crests. Does the load sit inside or outside them?",
+        ),
     ),
     hints=(
         "Half the depth lies outside the mean diameter, on the left and on the right.",
@@ -108,7 +114,8 @@ MEAN_DIAMETER = Exercise(
 ROOT = Exercise(
     key="thread_forms.root",
     asks="Now alone. The press has a screw Tr{size:g} × {pitch:g}. Screw and nut share half a pitch of depth. "
-    "The screw is cut deeper by a crest clearance of {clearance:g} mm on each side. How large is its root diameter?",
+    "The screw is cut deeper by a crest clearance of {clearance:g} mm on each side. "
+    "How large is its root diameter, where the screw is thinnest?",
     answer=Quantity("mm", 0.01, (1, 200)),
     draws=_root_draws,
     right=_root,
@@ -137,6 +144,18 @@ ROOT = Exercise(
             lambda v: v["size"] - 2 * v["pitch"] - 2 * v["clearance"],
             "{entry} agrees with a depth of a whole pitch on each side.",
             "Half a pitch on each side. What do both sides make?",
+        ),
+        Misstep(
+            "depth-off-one-side",
+            lambda v: v["size"] - v["pitch"] / 2 - v["clearance"],
+            "{entry} agrees with the whole depth taken off one side only.",
+            "Draw a line right across the screw. On how many sides is the groove?",
+        ),
+        Misstep(
+            "clearance-alone",
+            lambda v: v["size"] - 2 * v["clearance"],
+            "{entry} agrees with the clearance alone, on both sides.",
+            "The clearance comes on top of the depth that screw and nut share.",
         ),
     ),
     hints=(
@@ -185,6 +204,18 @@ TRIANGLE = Exercise(
             lambda v: v["pitch"] * sum(_slopes(v)),
             "{entry} agrees with the pitch times the tangents.",
             "Height × both tangents makes the pitch. Which way round is the sum?",
+        ),
+        Misstep(
+            "steep-tangent-alone",
+            lambda v: v["pitch"] / _slopes(v)[0],
+            "{entry} agrees with the tangent of the steep flank alone.",
+            "Both flanks cover a part of the pitch. Add their tangents first.",
+        ),
+        Misstep(
+            "shallow-tangent-alone",
+            lambda v: v["pitch"] / _slopes(v)[1],
+            "{entry} agrees with the tangent of the shallow flank alone.",
+            "Both flanks cover a part of the pitch. Add their tangents first.",
         ),
     ),
     hints=(

@@ -146,6 +146,12 @@ MEASURED = Exercise(
             "Put on the height of the triangle. It is a little less than the pitch.",
             keeps=1,
         ),
+        Misstep(
+            "one-wire-taken-off",
+            lambda v: v["over"] - v["wire"] + math.sqrt(3) / 2 * v["pitch"],
+            "{entry} agrees with one wire taken off.",
+            "How many wires does the formula take off, and why?",
+        ),
     ),
     hints=(
         "Reading over wires = pitch diameter + 3 wires − height of the triangle.",
@@ -191,7 +197,14 @@ ACTS_AS = Exercise(
             "growth-left-out",
             lambda v: v["earlier"],
             "{entry} agrees with the pitch diameter that the wires gave.",
-            "Wires touch one groove only. A nut touches many. Put the growth on.",
+            "Wires touch two or three grooves. A nut touches many. Put the growth on.",
+        ),
+        Misstep(
+            "growth-alone",
+            lambda v: pitch_error_effect(v["error"]),
+            "{entry} agrees with the growth alone.",
+            "That is sound. On which diameter do you put it?",
+            keeps=1,
         ),
     ),
     hints=(

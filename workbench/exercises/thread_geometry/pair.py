@@ -24,6 +24,8 @@ def _pair_draws():
             "below": _micrometres(nut.pitch.low - screw.pitch.high),
             "screw_width": _micrometres(screw.pitch.tolerance),
             "nut_width": _micrometres(nut.pitch.tolerance),
+            "gap": round(nut.pitch.low - screw.pitch.high, 3),
+            "width": round(screw.pitch.tolerance, 3),
         })  # fmt: skip
     draws = as_round(draws, lambda v: round(_thinnest(v), 3), 3)
     return as_round(draws, lambda v: round(_most(v, _thinnest(v)), 3), 3)
@@ -63,7 +65,8 @@ THINNEST = Exercise(
     asks="A hoist screw is called out M{diameter:g} × {pitch:g} − 6g. "
     "Its basic pitch diameter is {basic:.3f} mm. The table gives in micrometres (1000 µm are 1 mm): "
     "letter g starts {below} µm below basic, and grade 6 is {screw_width} µm wide. A workmate has begun:\n"
-    "Largest pitch diameter: {basic:.3f} mm less {below} µm = {largest:.3f} mm.\n"
+    "{below} µm = {gap:.3f} mm. {screw_width} µm = {width:.3f} mm.\n"
+    "Largest pitch diameter: {basic:.3f} − {gap:.3f} = {largest:.3f} mm.\n"
     "Smallest pitch diameter: ? mm.\n\n"
     "Fill in the last line.",
     answer=Quantity("mm", 0.001, (1, 80)),
@@ -93,6 +96,12 @@ THINNEST = Exercise(
             lambda v: v["largest"] - v["screw_width"] / 100,
             "{entry} agrees with micrometres of 0.01 mm each.",
             "1000 µm are 1 mm. Write the tolerance in millimetres first.",
+        ),
+        Misstep(
+            "allowance-taken-twice",
+            lambda v: v["largest"] - (v["below"] + v["screw_width"]) / 1000,
+            "{entry} agrees with the gap of letter g taken off twice.",
+            "The first line of the working holds that gap already. What is left to take off?",
         ),
     ),
     hints=(
@@ -138,6 +147,13 @@ PLAY = Exercise(
             lambda v: v["below"] / 1000,
             "{entry} agrees with the tightest pair: the least play.",
             "That is the play that always remains. Asked is the loosest pair.",
+        ),
+        Misstep(
+            "screw-at-its-largest",
+            lambda v: (v["below"] + v["nut_width"]) / 1000,
+            "{entry} agrees with the largest nut on the largest screw.",
+            "Which screw leaves the most room? You worked out its pitch diameter.",
+            keeps=1,
         ),
     ),
     hints=(

@@ -6,15 +6,16 @@ from workbench.threads.profile import profile
 
 
 def threads(pitches, largest=48, series=("coarse", "fine")) -> list[dict]:
-    """Diameter and pitch of the threads of ISO 261 with one of these pitches; restricted ones are left out.
+    """Diameter and pitch of threads of ISO 261 with one of these pitches, without third choices and restricted ones.
 
     >>> threads((1.25,), largest=10)
-    [{'diameter': 8.0, 'pitch': 1.25}, {'diameter': 9.0, 'pitch': 1.25}, {'diameter': 10.0, 'pitch': 1.25}]
+    [{'diameter': 8.0, 'pitch': 1.25}, {'diameter': 10.0, 'pitch': 1.25}]
     """
     return [
         {"diameter": float(row["diameter_mm"]), "pitch": float(row["pitch_mm"])}
         for row in table("iso_261_metric").rows.values()
-        if row["pitch_mm"] in pitches and row["diameter_mm"] <= largest and row["series"] in series and not row["note"]
+        if row["pitch_mm"] in pitches and row["diameter_mm"] <= largest and row["series"] in series
+        and row["choice"] < 3 and not row["note"]
     ]
 
 

@@ -23,12 +23,18 @@ _SWARF = {
 
 
 def _swarf_draws():
-    parts = ("foot plate", "bearing block", "crank boss", "case corner")
+    parts = ("foot plate", "bearing block", "crank hub", "case corner")
     return [{"part": part, "order": order} for part in parts for order in permutations(_SWARF)]
 
 
 def _percent(v):
     return thread_percent(v["diameter"], v["pitch"], v["hole"], _BASIC)
+
+
+def _permitted(v, hole):
+    """Does the hole lie within 6H, so that the gauge passes it?"""
+    bore = metric_limits(v["diameter"], v["pitch"], "6H").minor
+    return bore.low <= hole <= bore.high
 
 
 def _percent_spread(v):
@@ -41,9 +47,9 @@ def _percent_draws():
     draws = [
         {**draw, "hole": round(tapping_drill_mm(draw["diameter"], draw["pitch"]) + more, 1)}
         for draw in threads(_PITCHES, largest=39)
-        for more in (0.1, 0.2, 0.3)
+        for more in (0.1, 0.2, 0.3, 0.4)
     ]
-    draws = [draw for draw in draws if 75 < _percent(draw) < 90]
+    draws = [draw for draw in draws if _percent(draw) < 91 and _permitted(draw, draw["hole"])]
     return as_round(draws, lambda v: round(_percent(v), 1), 1)
 
 
@@ -62,7 +68,9 @@ def _drill_spread(v):
 
 
 def _drill_draws():
-    draws = [{**draw, "percent": percent} for draw in threads(_PITCHES, largest=39) for percent in (60, 65, 70)]
+    """As shallow as 6H permits, and clear of the 77 % of the rule of thumb."""
+    draws = [{**draw, "percent": percent} for draw in threads(_PITCHES, largest=39) for percent in (69, 70, 71, 72, 73)]
+    draws = [draw for draw in draws if _permitted(draw, _drill(draw))]
     return as_round(draws, lambda v: round(_drill(v), 2), 2)
 
 
@@ -73,10 +81,10 @@ def _over_limit(v):
 def _over_limit_draws():
     """Fine threads whose bore comes out too large: the rule holds, the drill does not."""
     draws = []
-    for draw in threads((0.5, 0.75, 1), largest=12, series=("fine",)):
+    for draw in threads((0.35, 0.5, 0.75), largest=12, series=("fine",)):
         bore = metric_limits(draw["diameter"], draw["pitch"], "6H").minor
         rule = round(draw["diameter"] - draw["pitch"], 2)
-        for over in (0.15, 0.16, 0.17, 0.18, 0.19, 0.21):
+        for over in (0.08, 0.09, 0.11, 0.12, 0.13, 0.14, 0.15, 0.16, 0.17, 0.18):
             draws.append({**draw, "rule": rule, "over": over, "low": bore.low, "high": bore.high})
     draws = [draw for draw in draws if 0.004 < _over_limit(draw) < 0.06]
     return as_round(draws, lambda v: round(_over_limit(v), 3), 3)
@@ -98,8 +106,8 @@ def _hole_depth_draws():
 
 SWARF = Exercise(
     key="thread_geometry.swarf",
-    asks="You tap a hole in the {part}. It fills with chips, and the machine tap begins to squeak. What do you do, "
-    "and why?",
+    asks="You tap a hole in the {part}. It fills with chips, and the tap in the machine begins to squeak. "
+    "What do you do, and why?",
     answer=Choice(_SWARF),
     draws=_swarf_draws,
     right=lambda v: "brush",
@@ -168,11 +176,17 @@ PERCENT = Exercise(
             "{entry} agrees with the hole as a share of the diameter.",
             "Asked is the thread that stands in the hole. How much does the major diameter exceed the hole?",
         ),
+        Misstep(
+            "both-sides-counted-again",
+            lambda v: 2 * _percent(v),
+            "{entry} agrees with a depth that is doubled once more.",
+            "Can a thread be deeper than 100 %? Major diameter − hole counts both sides.",
+        ),
     ),
     hints=(
         "First what the thread has: major diameter − hole. Then what 100 % would be.",
         "Divide the first by the second, and multiply by 100.",
-        "A similar case: M64 × 6, hole 59 mm. 64 − 59 = 5 mm. 100 % is 6.495 mm. 5 ÷ 6.495 × 100 = 77.0 %.",
+        "A similar case: M64 × 6, hole 57.9 mm. 64 − 57.9 = 6.1 mm. 100 % is 6.495 mm. 6.1 ÷ 6.495 × 100 = 93.9 %.",
     ),
     marks=2,
     outcome=TAP,
@@ -213,11 +227,18 @@ DRILL = Exercise(
             "{entry} agrees with 100 % of thread.",
             "Take only the percentage of the chart. Will the hole grow or shrink?",
         ),
+        Misstep(
+            "pitch-as-full-depth",
+            _off(1),
+            "{entry} agrees with a whole pitch as 100 %.",
+            "What does the chart count as 100 %?",
+            keeps=1,
+        ),
     ),
     hints=(
         "First what 100 % would be, in millimetres. Then the percentage of it.",
         "Hole = major diameter − percentage × 1.299 × pitch.",
-        "A similar case: M64 × 6 with 50 %. 1.299 × 6 = 7.79 mm, half of it 3.90 mm. The hole is 60.10 mm.",
+        "A similar case: M64 × 6 with 75 %. 1.299 × 6 = 7.794 mm, 75 % of it 5.846 mm. The hole is 58.15 mm.",
     ),
     marks=2,
     outcome=TAP,
@@ -269,8 +290,9 @@ OVER_LIMIT = Exercise(
 
 HOLE_DEPTH = Exercise(
     key="thread_geometry.hole_depth",
-    asks="A blind hole in the bearing block gets M{diameter:g} × {pitch:g} with {thread} mm of full thread. "
-    "The tap begins with {lead} pitches that do not cut full depth. Drill: {hole:g} mm. "
+    asks="The bearing block gets a blind hole: one that ends in the part. It is for M{diameter:g} × {pitch:g} "
+    "with {thread} mm of full thread. "
+    "The tap's chamfer, its first {lead} pitches, does not cut full depth. Drill: {hole:g} mm. "
     "Its point adds 0.3 × drill. How deep do you drill, down to the tip of the point?",
     answer=Quantity("mm", 0.1, (0, 300), spread=lambda v: 0.1),
     draws=_hole_depth_draws,
@@ -285,28 +307,35 @@ HOLE_DEPTH = Exercise(
         Misstep(
             "drill-point-left-out",
             lambda v: v["thread"] + v["lead"] * v["pitch"],
-            "{entry} agrees with full thread and tap lead alone.",
+            "{entry} agrees with full thread and chamfer alone.",
             "Hold the drill to a rule. How long is its point?",
             keeps=1,
         ),
         Misstep(
-            "tap-lead-left-out",
+            "chamfer-left-out",
             lambda v: v["thread"] + _POINT * v["hole"],
             "{entry} agrees with full thread and drill point alone.",
             "Look at the end of the tap. Do its first turns cut full depth?",
             keeps=1,
         ),
         Misstep(
-            "lead-as-millimetres",
+            "chamfer-as-millimetres",
             lambda v: v["thread"] + v["lead"] + _POINT * v["hole"],
-            "{entry} agrees with a tap lead counted in millimetres.",
-            "The lead is given in pitches. How long is one pitch?",
+            "{entry} agrees with a chamfer counted in millimetres.",
+            "The chamfer is given in pitches. How long is one pitch?",
+            keeps=1,
+        ),
+        Misstep(
+            "whole-drill-as-point",
+            lambda v: v["thread"] + v["lead"] * v["pitch"] + v["hole"],
+            "{entry} agrees with a point as long as the drill is thick.",
+            "Hold the drill to a rule. Which share of its thickness is the point?",
             keeps=1,
         ),
     ),
     hints=(
-        "Three lengths lie behind each other: full thread, tap lead, drill point.",
-        "Tap lead = number of pitches × pitch. Point = 0.3 × drill.",
+        "Three lengths lie behind each other: full thread, chamfer of the tap, drill point.",
+        "Chamfer = number of pitches × pitch. Point = 0.3 × drill.",
         "A similar case: 100 mm of thread, 5 pitches of 6 mm, drill 58 mm. 100 + 30 + 17.4 = 147.4 mm.",
     ),
     marks=2,

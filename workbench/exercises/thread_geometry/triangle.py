@@ -6,7 +6,7 @@ from workbench.exercises.thread_geometry.outcomes import DIAMETERS
 from workbench.exercises.thread_geometry.sizes import basic, both_sides, threads
 
 # P = 1 is the lesson's worked case
-_PITCHES = (1.25, 1.5, 1.75, 2, 2.5, 3, 3.5, 4, 4.5)
+_PITCHES = (1.25, 1.5, 1.75, 2, 2.5, 3, 3.5, 4, 4.5, 5)
 
 
 def _height(v):
@@ -37,7 +37,7 @@ def _shown(v):
 
 def _drawn():
     """Threads coarse enough for a picture of the whole half section."""
-    return [draw for draw in threads(_PITCHES) if draw["diameter"] <= 16 * draw["pitch"]]
+    return [draw for draw in threads(_PITCHES, largest=56) if draw["diameter"] <= 16 * draw["pitch"]]
 
 
 def _bore_draws():
@@ -151,6 +151,18 @@ BORE = Exercise(
             "{entry} agrees with threads with sharp points.",
             "Crest and root are cut off. Five eighths of the height remain between them.",
         ),
+        Misstep(
+            "depth-for-diameter",
+            lambda v: 10 / 8 * _height(v),
+            "{entry} agrees with the depth of both sides alone.",
+            "That is sound so far. What do you take it off?",
+        ),
+        Misstep(
+            "pitch-left-out",
+            lambda v: v["diameter"] - 10 / 8 * 0.866,
+            "{entry} agrees with a triangle for a pitch of 1 mm.",
+            "The height is 0.866 × pitch. Which pitch has this thread?",
+        ),
     ),
     hints=(
         "From the crest of the screw to the bore of the nut are 5/8 of the height.",
@@ -164,7 +176,7 @@ BORE = Exercise(
 ENGAGEMENT = Exercise(
     key="thread_geometry.engagement",
     asks="The same thread, M{diameter:g} × {pitch:g}. "
-    "Over which depth do screw and nut overlap on one side (H₁ in the picture)? Use the bore that you found.",
+    "Over which depth do screw and nut overlap on one side? The picture calls it H₁. Use the bore that you found.",
     answer=Quantity("mm", 0.01, (0.01, 20), spread=lambda v: up(_bore_spread(v) / 2 + 0.005)),
     draws=_bore_draws,
     right=lambda v: _shared(v, v["earlier"]),
@@ -192,6 +204,12 @@ ENGAGEMENT = Exercise(
             lambda v: (v["diameter"] - v["earlier"]) / 4,
             "{entry} agrees with a difference that was halved twice.",
             "Take the bore from the major diameter. Halve once.",
+        ),
+        Misstep(
+            "bore-again",
+            lambda v: v["earlier"],
+            "{entry} agrees with the bore again.",
+            "Asked is a depth: from the major diameter in to the bore.",
         ),
     ),
     hints=(
