@@ -153,7 +153,7 @@ def choose(task, form="trapezoidal", starts=(1, 2, 3, 4)):
     >>> next(one.call for one in tries if not one.refusals)
     'Tr18x2'
     >>> tries[0].refusals[0]
-    'its flanks carry 43.8 MPa, 17.2 MPa are allowed'
+    'its flanks carry 43.9 MPa, 17.2 MPa are allowed'
     """
     if not isinstance(task, Task):
         refuse("task", task, "must be a Task", "as from Task(load_n=8000, stroke_mm=200, hand_n=150, crank_mm=300)")
