@@ -54,3 +54,11 @@ def test_bad_holes_are_refused(act, says):
     """Less than a pitch, no room for thread, an impossible point: refused."""
     with pytest.raises(ValueError, match=says):
         act()
+
+
+def test_leads_of_taps_and_a_screw_that_just_touches():
+    """Taper 8, plug 4, bottoming 2 pitches (common practice, no source); a screw that just touches clamps nothing."""
+    assert TAP_LEADS == {"taper": 8, "plug": 4, "bottoming": 2}
+    one = ScrewInHole(35, 26, 1.5, 20, 15)
+    assert not one.clamps and one.gap_mm == 0
+    assert not ScrewInHole(40, 20, 1.5, 20, 30).clamps  # the screw's own thread just ends at the parts
