@@ -29,7 +29,7 @@ SUITES = {  # area: the tests that are to catch its mutants
                 "tests/threads/test_measured_form.py", "tests/threads/test_profile.py",
                 "tests/threads/test_strength.py", "tests/threads/test_tapping.py",
                 "tests/threads/test_three_wires.py", "tests/threads/test_designation.py",
-                "tests/tables/test_heads_and_lengths.py"],
+                "tests/tables/test_heads_and_lengths.py", "tests/tables/test_thread_tables.py"],
 }
 EVERY = [suite for suites in SUITES.values() for suite in suites]
 OPTIONS = ["-x", "-q", "-p", "no:cacheprovider", "-p", "_hypothesis_pytestplugin", "--hypothesis-profile=trial",

@@ -231,6 +231,17 @@ def test_acme_pairs_clear_and_nest():
         assert least[0] > least[1] > least[2] > 0
 
 
+# ASME B1.5, general-purpose classes (from memory): 2G: 0.030 sqrt P + 0.006 sqrt D; 3G: 0.014, 0.0028; 4G: 0.010, 0.002
+@pytest.mark.parametrize(("tolerance_class", "pitch_factor", "diameter_factor", "allowance_factor"), [
+    ("2G", 0.030, 0.006, 0.008), ("3G", 0.014, 0.0028, 0.006), ("4G", 0.010, 0.002, 0.004)])
+def test_acme_tolerances_are_those_of_the_formula_for_special_sizes(tolerance_class, pitch_factor, diameter_factor,
+                                                                    allowance_factor):
+    """On sizes of 100 in, 4 in pitch, rounding to 0.0001 in hides nothing of the factors."""
+    screw = acme_limits(100.0, 0.25, tolerance_class)
+    assert screw.pitch.high - screw.pitch.low == pytest.approx(2 * pitch_factor + 10 * diameter_factor, abs=0.00011)
+    assert screw.pitch.high == pytest.approx(100 - 2 - 10 * allowance_factor, abs=0.00011)
+
+
 @pytest.mark.parametrize("tolerance_class", ["2C", "5G", "2g", None])
 def test_acme_refuses_other_classes(tolerance_class):
     """Centralizing and withdrawn classes are refused."""
