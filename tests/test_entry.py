@@ -283,3 +283,11 @@ def test_other_objects_are_no_answer(value):
     """Only text, plain numbers and quantities count; an object cannot act as a number."""
     with pytest.raises(NotRead):
         as_text(value)
+
+
+def test_an_entry_in_the_asked_unit_is_echoed_once():
+    """A unit of two words repeats nothing: 28.5 N m is read as 28.5 N m, and 28500 N mm says both."""
+    torque = Quantity("N*m", 0.1, (0, 100))
+    assert read("28.5 N m", torque, {}).shown == "28.5 N m"
+    assert read("28.5Nm", torque, {}).shown == "28.5 N m"
+    assert read("28500 N mm", torque, {}).shown == "28500 N mm = 28.5 N m"

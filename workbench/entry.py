@@ -262,7 +262,7 @@ def _shown(text: str, rest: str, value: float, kind: Quantity) -> str:
     """The echo: the entry, and its value in the asked unit where that says something new."""
     asked = _unit_label(kind.unit)
     here = f"{value:.10g} {asked}".rstrip()
-    if not rest:
+    if not rest or rest.replace(" ", "") == asked.replace(" ", ""):
         return here
     return here if unit_names.SPELLINGS.get(rest, rest) == kind.unit else f"{text} = {here}"
 

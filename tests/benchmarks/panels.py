@@ -61,7 +61,7 @@ def _wires(n):
 
 def _seam(n):
     """Another pitch, edge, sheet or rivet: 50 pitches x 2 edges x 2 rivets."""
-    return {"diameter": ("4.0", "4.8")[n // 100 % 2], "thickness": 1.0, "pitch": 10 + n % 50,
+    return {"diameter": ("4", "5")[n // 100 % 2], "thickness": 1.0, "pitch": 10 + n % 50,
             "edge": (8, 12)[n // 50 % 2]}
 
 

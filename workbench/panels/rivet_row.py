@@ -1,24 +1,24 @@
 """Panel: a row of rivets in a lap joint; which failure comes first as pitch, edge, sheet and rivet change?"""
 
 from workbench.panels.board import Board, Control, Pick, Refused, Shown
+from workbench.rivets.hole import metric_hole
 from workbench.rivets.joint import Seam
 from workbench.rivets.spacing import objections, row_of
 from workbench.tables import table
 
 SHEET, RIVET_SHEAR_MPA = "2024-T3", 205  # driven 2117 rivet: 30 ksi (MIL-HDBK-5 chapter 8, from memory)
-DIAMETERS = ("2.4", "3.2", "4.0", "4.8", "6.4")
-HOLE_OVER_MM = 0.1  # a rivet's hole is drilled about so much over; common practice, no source
+DIAMETERS = ("2.5", "3", "4", "5", "6")
 WORDS = {"A": "rivets sheared", "B": "plate crushed at the rivets", "C": "plate torn at row 1", "D": "edge torn out"}
 SAID = {"rivets sheared": "the rivet is cut", "plate crushed at the rivets": "the sheet is crushed",
         "plate torn at row 1": "the sheet tears between the holes", "edge torn out": "the edge tears out"}
-START = {"diameter": "4.0", "thickness": 1.0, "pitch": 24, "edge": 8}
+START = {"diameter": "4", "thickness": 1.0, "pitch": 24, "edge": 8}
 
 
 def seam_of(values):
     """The seam that the controls describe."""
-    sheet, diameter = table("sheet_strengths").row(SHEET), float(values["diameter"])
+    sheet = table("sheet_strengths").row(SHEET)
     return Seam(
-        diameter + HOLE_OVER_MM, values["thickness"], values["pitch"], (1,), shear_mpa=RIVET_SHEAR_MPA,
+        metric_hole(values["diameter"]).hole_mm, values["thickness"], values["pitch"], (1,), shear_mpa=RIVET_SHEAR_MPA,
         tension_mpa=sheet["tension_mpa"], bearing_mpa=sheet["bearing_mpa"], edge_mm=values["edge"],
         edge_shear_mpa=sheet["shear_mpa"])  # fmt: skip
 
@@ -33,8 +33,9 @@ def rivet_row():
         try:
             seam = seam_of(values)
         except ValueError:
-            raise Refused(f"Holes of {diameter + HOLE_OVER_MM:g} mm need more room than a pitch of {values['pitch']:g} "
-                          f"mm and an edge of {values['edge']:g} mm give.") from None
+            hole = metric_hole(values["diameter"]).hole_mm
+            raise Refused(f"Holes of {hole:g} mm need more room than a pitch of {values['pitch']:g} mm and an edge of "
+                          f"{values['edge']:g} mm give.") from None
         if drawing is None:  # nothing is drawn before the prediction
             from workbench.drawings.rivet_row import RivetRow
 
