@@ -37,7 +37,7 @@ def test_the_mark_lies_on_both_lines(drawing):
     assert x[0] == x[1] and y[1] == ORIGIN[1]
     for line in (drawing.slow, drawing.quick):
         assert np.interp(x[0], *line.get_data()) == pytest.approx(y[0])
-    assert "same cost at 2000" in drawing.dimensions.said
+    assert "same cost at 2000.0" in drawing.dimensions.said
 
 
 def test_without_a_crossing_there_is_no_mark(drawing):

@@ -77,7 +77,7 @@ class BreakEven:
         x, y = self.px(self.crossing, fixed + each * self.crossing)
         self.mark.set_center((x, y))
         self.drop.set_data([x, x], [y, ORIGIN[1]])
-        self.dimensions.leader((x - 3, y + 4), (x - 30, min(y + 44, 384)), f"same cost at {self.crossing:.0f}", "right")
+        self.dimensions.leader((x - 3, y + 4), (x - 30, min(y + 44, 384)), f"same cost at {self.crossing:.1f}", "right")
 
     def png(self):
         """The picture as PNG bytes."""
@@ -88,5 +88,5 @@ class BreakEven:
         said = "; ".join(f"{name}: {fixed:g} francs, then {each:.3f} francs for each fastening"
                          for name, (fixed, each) in zip(self.names, self.ways, strict=True))  # fmt: skip
         cross = ("The lines do not cross up to 10 000 fastenings." if self.crossing is None or self.crossing > MOST
-                 else f"The lines cross at {self.crossing:.0f} fastenings.")  # fmt: skip
+                 else f"The lines cross at {self.crossing:.1f} fastenings.")  # fmt: skip
         return f"Two straight cost lines over the number of fastenings. {said}. {cross}"

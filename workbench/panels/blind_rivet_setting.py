@@ -48,8 +48,8 @@ def blind_rivet_setting():
             f"Metal of the body before: {before_volume:.1f} mm³, now: {volume_mm3(stage.body):.1f} mm³.\n"
             + (f"The mandrel head has travelled {stage.travel_mm:.1f} mm. That length went into tail and hole.\n"
                if stage.travel_mm else "")
-            + (f"Notch length {rivet.notch_mm:.1f} mm, mandrel head to top of head "
-               f"{rivet.notch_mm - stage.stub_mm:.1f} mm: it ends {_end(stage.stub_mm)}.\n" if stage.broken else "")
+            + (f"Notch length {rivet.notch_mm:.2f} mm, mandrel head to top of head "
+               f"{rivet.notch_mm - stage.stub_mm:.2f} mm: the pin is {_end(stage.stub_mm)}.\n" if stage.broken else "")
             + "A thicker stack keeps the mandrel head further away, so the notch lies deeper. Assumed: tail 1.4 × "
             "body, and a notch placed to break flush at the least grip. Real tails are rounder.",
         )

@@ -1,5 +1,7 @@
 """Explore board: from how many fastenings does the dearer, quicker tool pay?"""
 
+from math import ceil
+
 from workbench.entry import read
 from workbench.exercises.exercise import Quantity
 from workbench.panels.board import Board, Control, Pick, Shown
@@ -30,25 +32,26 @@ def break_even():
             drawing = BreakEven()
         drawing.show(slow, quick, crossing)
         saved = slow[1] - quick[1]
+        whole = None if crossing is None else ceil(crossing - 1e-6)  # a part of a rivet cannot be set
         if values == START:
-            message = (f"You said {prediction}, it is {crossing:.0f}: a rivet saves only {100 * saved:.1f} cents. "
+            message = (f"You said {prediction}, it pays from {whole}: a rivet saves only {100 * saved:.1f} cents. "
                        "Now change one control.")  # fmt: skip
         elif crossing is None:
             message = "The two lines do not cross: " + never.replace("the second method", "the air tool").replace(
                 "the first method", "the hand tool") + "."
         else:
-            message = "" if crossing <= 10_000 else f"The lines cross at {crossing:.0f}, outside the picture."
+            message = "" if crossing <= 10_000 else f"The lines cross at {whole}, outside the picture."
         costs = [total_cost(*way, 2000) for way in (slow, quick)]
         why = (f"Labour of the hand tool: {workers} × {SECONDS} s ÷ 3600 × {rate:g} = "
                f"{labour_cost(workers, SECONDS, rate):.3f} francs. Air tool: 1 × {values['seconds']:g} s ÷ 3600 × "
                f"{rate:g} = {labour_cost(1, values['seconds'], rate):.3f} francs.\n")  # fmt: skip
         if crossing is not None:
             why += (f"Break-even = dearer by ÷ saved on each = ({values['price']:g} − {HAND}) ÷ {saved:.4f} = "
-                    f"{crossing:.0f} rivets.\n")  # fmt: skip
+                    f"{crossing:.1f}, so from {whole} rivets on.\n")  # fmt: skip
         return Shown(
             drawing.png(), drawing.text(),
             (("You said, at the start", prediction),
-             ("Same cost at", f"{crossing:.0f} rivets" if crossing is not None else "never"),
+             ("Air tool pays from", f"{whole} rivets" if whole else "never"),
              ("Saved on each", f"{100 * saved:.1f} cents".replace("-", "−")),
              ("2000: hand tool, air tool", f"{costs[0]:.0f}, {costs[1]:.0f} francs")),
             message,
