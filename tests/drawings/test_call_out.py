@@ -53,6 +53,20 @@ def test_line_weights_are_two_to_one(drawing):
     assert drawing.wide.get_linewidth() == 2 * drawing.narrow.get_linewidth()
 
 
+def test_the_head_has_a_straight_top_as_wide_as_its_flats(drawing):
+    """Corners 2 d give flats of sqrt(3) d = 1.732 d; from there 30° to the corners; arcs touch the top (geometry)."""
+    show(drawing, "M10x40")
+    far, left, d = drawing.head
+    head = next(run for run in runs(drawing.wide) if np.isclose(run, (left, AXIS + d)).all(axis=1).any()
+                and np.isclose(run[:, 0], far).sum() >= 2)
+    top = np.sort(head[np.isclose(head[:, 0], far), 1])
+    assert (top[-1] - top[0]) / d == pytest.approx(1.7320508)
+    corner = head[np.isclose(head[:, 1], AXIS + d) & (head[:, 0] < left - 1)][0]
+    assert np.degrees(np.arctan2(corner[0] - far, corner[1] - top[-1])) == pytest.approx(30)
+    arcs = [run for run in runs(drawing.wide) if len(run) == 9]
+    assert len(arcs) == 3 and all(arc[:, 0].min() == pytest.approx(far) for arc in arcs)
+
+
 @pytest.mark.parametrize(("text", "inside"), [("M10x40", False), ("M6-6H", True)])
 def test_end_view_has_three_quarters_of_a_narrow_circle(drawing, text, inside):
     """The narrow circle covers about 3/4 and is open at the upper right; outside the wide one only in a nut."""

@@ -186,4 +186,15 @@ def test_a_still_keeps_its_values_back():
     assert not [text for text in drawing.dimensions.said if re.search(r"\d\.|=|°", text)]
     text = picture("trapezoidal", 24, 5, 3)[1]
     assert "15 mm" not in text and "2.5" not in text and "12.5" not in text
-    assert len(drawing.forces.get_xydata()) == 2  # no outward push
+    assert "load" not in text and set(drawing.dimensions.said) <= {"H₁", "h₃", "pitch line"}
+    assert not drawing.load_arrow.get_path().vertices.any() and np.isnan(drawing.contact.get_xydata()).all()
+
+
+def test_the_hatching_of_the_screw_ends_in_a_freehand_line():
+    """The lower edge of the hatched part is a narrow wavy line from end to end (ISO 128-3, from memory)."""
+    drawing = ThreadForms()
+    screw, lines = drawing.edges["screw"].get_xydata(), drawing.breaks.get_xydata()
+    last = lines[np.flatnonzero(np.isnan(lines[:, 0]))[-1] + 1:]
+    assert last[[0, -1], 0] == pytest.approx(screw[[0, -1], 0])
+    assert 0 < np.ptp(last[:, 1]) < 4 and last[:, 1].max() < screw[:, 1].min()
+    assert drawing.breaks.get_linewidth() < drawing.edges["screw"].get_linewidth()

@@ -142,14 +142,17 @@ class CallOut:
         self._stroke(self._narrow, *torn)
 
     def _show_head(self, left, d):
-        """Three faces of the hexagon, their upper edges rounded off by the chamfer."""
-        far, bite = left - HEAD * d, 0.11 * d
+        """Three faces of a hexagon: a straight top as wide as the flats, 30° to the corners, an arc on each face."""
+        far, flats = left - HEAD * d, 3**0.5 / 2 * d
+        bite = (d - flats) * np.tan(np.radians(30))
         bow = np.linspace(-1, 1, 9)
         middle = [(far + bite * t**2, AXIS + d / 2 * t) for t in bow]
         upper = [(far + bite * t**2, AXIS + 0.75 * d + d / 4 * t) for t in bow]
         lower = [(x, 2 * AXIS - y) for x, y in upper]
-        rim = [*reversed(upper), *reversed(middle), *lower]
+        rim = [(far + bite, AXIS + d), (far, AXIS + flats), (far, AXIS - flats), (far + bite, AXIS - d)]
         self._face([(left, AXIS - d), (left, AXIS + d), *rim])
+        for arc in (upper, middle, lower):
+            self._stroke(self._wide, *arc)
         for edge in (d / 2, -d / 2):
             self._stroke(self._wide, (far + bite, AXIS + edge), (left, AXIS + edge))
         self.head = (far, left, d)
@@ -178,6 +181,7 @@ class CallOut:
             marks.leader((x, AXIS - self.crest), (x + 16, AXIS - self.crest - 34), "full thread")
         if length is not None:
             at = min(at, AXIS - low - 24, AXIS - self.crest - 62)
+            self._lowest = at
             marks.across(self.left, self.right, at, f"{length:g}" if self.figures else "l", AXIS - low,
                          AXIS - self.crest)
 
@@ -224,9 +228,13 @@ class CallOut:
                                                     AXIS + half + 12])
         self._dimension_thread(right, crest, right + 50)
 
-    def png(self):
-        """The picture as PNG bytes."""
-        return self.sheet.png()
+    def png(self, trimmed=False):
+        """The picture as PNG bytes; trimmed: a bolt without the empty sheet above and below it."""
+        if not trimmed or not self.headed:
+            return self.sheet.png()
+        far = CORNERS / 2 * self.designation.major_mm * self.scale
+        high = max(AXIS + far + 18, AXIS + self.crest + 60, AXIS + 86)
+        return self.sheet.png((0, 400 - high, 900, 400 - min(self._lowest - 14, AXIS - far - 18)))
 
     def text(self):
         """What is drawn, in words; sizes only where the drawing carries them."""
@@ -249,4 +257,4 @@ def picture(call_out, thread_mm=None, figures=True):
     """A still for a question: (PNG bytes, alternative text); figures=False has letters d, l, b in place of values."""
     drawing = CallOut()
     drawing.show(parse(call_out), thread_mm, figures)
-    return drawing.png(), drawing.text()
+    return drawing.png(trimmed=True), drawing.text()

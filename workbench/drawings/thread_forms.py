@@ -1,6 +1,6 @@
 """Thread forms in section through the axis, to true geometry: one large with its dimensions, all small beside it.
 
-The screw is hatched one way, the nut the other; head and nut's seat are to the left. Drawn without play: both
+The screw is hatched one way, the nut the other; a head would be to the left. Drawn without play: both
 flanks touch, the one that carries the load is drawn heavy. In pixels of the sheet; the sizes come from
 `workbench.threads.profile`. Hatching follows the outline only (ISO 128-3 allows it on large faces).
 """
@@ -89,9 +89,9 @@ class ThreadForms:
         return np.asarray(points) * self.scale + (LEFT, AXIS)
 
     def show(self, form, major_mm=20.0, pitch_mm=4.0, starts=1, away=True, figures=True):
-        """Show a form. away: the load pushes the nut away from the head (else towards it).
+        """Show a form. away: the load pushes the nut to the right (else to the left).
 
-        figures=False leaves values and forces out, so that the picture may stand beside a question.
+        figures=False leaves values, load and starts out, so that the section may stand beside a question.
         """
         self._fit(major_mm, pitch_mm)
         self.shown, self.side = profile(form, major_mm, pitch_mm, starts), "load" if away else "clearance"
@@ -106,13 +106,15 @@ class ThreadForms:
         for ridge in (1, 2, 3):
             pieces += [*self.px(flank(one, self.side, [one.nut_minor_mm / 2, one.major_mm / 2], ridge)),
                        (np.nan, np.nan)]
-        self.contact.set_data(*np.array(pieces).T)
+        self.contact.set_data(*(np.array(pieces) if figures else np.full((1, 2), np.nan)).T)
+        self.alone = not figures
         self._show_load(one, away)
         marks = self.dimensions
         marks.clear()
         self._dimension(one, figures)
-        self._show_starts(one, figures)
-        self._show_triangles(one, figures)
+        if figures:
+            self._show_starts(one)
+            self._show_triangles(one)
         marks.show()
 
     def _show_faces(self, one, pitch):
@@ -131,17 +133,23 @@ class ThreadForms:
         screw = self.px(edge(one, "screw", START * pitch, END * pitch))
         nut = self.px(edge(one, "nut", NUT_FROM * pitch, NUT_TO * pitch))
         root = screw[:, 1].min()
-        faces = {"nut": _band(nut, top), "screw": _band(screw, root - BODY)}
+        along = np.linspace(screw[0, 0], screw[-1, 0], 121)
+        freehand = np.column_stack([along, root - BODY + 1.6 * np.sin((along - along[0]) / 11)])
+        faces = {"nut": _band(nut, top), "screw": np.vstack([screw, freehand[::-1]])}
         edges = {"nut": np.vstack([faces["nut"], faces["nut"][:1]]).T, "screw": screw.T}
         hatches = {of: hatching(faces[of], 7.5, way) for of, way in (("nut", FALLING), ("screw", RISING))}
         wave, torn = np.linspace(0, 1, 21), []
         for x, height in (screw[0], screw[-1]):
             torn += [*zip(x + 3 * np.sin(4 * pi * wave), AXIS - 12 + (height - AXIS + 12) * wave, strict=True),
                      (np.nan, np.nan)]
+        torn += [*map(tuple, freehand)]  # a part section ends in a freehand line (ISO 128-3)
         return {of: outline(face) for of, face in faces.items()}, hatches, edges, np.array(torn).T, top, root
 
     def _show_load(self, one, away):
         """The arrow F on the nut's face."""
+        if self.alone:
+            self.load_arrow.set_path(_NONE)
+            return
         (left, _), (right, _) = self.px([(NUT_FROM * one.pitch_mm, 0), (NUT_TO * one.pitch_mm, 0)])
         at, way = (left, -1) if away else (right, 1)
         y = self.top - 11  # clear of the angles
@@ -156,7 +164,8 @@ class ThreadForms:
         def sized(symbol, value):
             return f"{symbol} = {value:.4g}" if figures else symbol
 
-        marks.word("F", *self._load_at, height=11)
+        if figures:
+            marks.word("F", *self._load_at, height=11)
         (left, crest), (bore_x, bore), (root_x, root) = self.px([
             (0, one.major_mm / 2), (NUT_FROM * pitch, one.nut_minor_mm / 2), (END * pitch, one.screw_minor_mm / 2)])
         marks.up(bore, crest, left - 0.5 * pitch * scale - 22, sized("H₁", one.engagement_mm), bore_x - 1,
@@ -168,6 +177,8 @@ class ThreadForms:
         else:  # below the thread, clear of the arrows of h3
             marks.leader((root_x + 12, middle), (root_x + 20, root - 38), "pitch line")
         # both stand in one groove, one above the other
+        if not figures:
+            return
         for ridge, side, over, aside in ((5, "load", 40, 4), (4, "clearance", 22, -12)):
             angle = one.flank_deg(side)
             (x, y), (far_x, far_y) = self.px(flank(one, side, [one.pitch_diameter_mm / 2, one.major_mm / 2], ridge))
@@ -176,38 +187,30 @@ class ThreadForms:
             marks.line((x, y), (x, y + radius + 4))
             marks.line((far_x, far_y), (x + (radius + 4) * sin(lean), y + (radius + 4) * cos(lean)))
             span = (90 - angle, 90) if side == "load" else (90, 90 + angle)
-            marks.angle(x, y, radius, *span, f"{angle:g}°" if figures else "α" if side == "load" else "β",
-                        (aside, 13))
+            marks.angle(x, y, radius, *span, f"{angle:g}°", (aside, 13))
 
-    def _show_starts(self, one, figures):
+    def _show_starts(self, one):
         """Numbers under the ridges, one for each start; the lead from the first start to itself; the pitch."""
         marks, y = self.dimensions, self.root - BODY - 12
         for ridge in range(0, 6):
             x = LEFT + ridge * one.pitch_mm * self.scale
             marks.word(str(ridge % one.starts + 1), x, y, height=8.5)
         step = one.pitch_mm * self.scale
-        marks.across(LEFT, LEFT + one.starts * step, y - 34, f"lead = {one.lead_mm:.4g}" if figures else "lead",
-                     y - 8, y - 8)
-        marks.across(LEFT + 4 * step, LEFT + 5 * step, y - 34, f"P = {one.pitch_mm:.4g}" if figures else "P",
-                     y - 8, y - 8)
+        marks.across(LEFT, LEFT + one.starts * step, y - 34, f"lead = {one.lead_mm:.4g}", y - 8, y - 8)
+        marks.across(LEFT + 4 * step, LEFT + 5 * step, y - 34, f"P = {one.pitch_mm:.4g}", y - 8, y - 8)
         marks.word("start", LEFT - 0.5 * one.pitch_mm * self.scale - 8, y, "right", 8)
 
-    def _show_triangles(self, one, figures):
+    def _show_triangles(self, one):
         marks, left, base = self.dimensions, 598.0, 38.0
         wide = 118.0
         rise = wide * tan(radians(one.lead_angle_deg))
         self.helix.set_data([left, left + wide, left + wide, left], [base, base, base + rise, base])
         marks.word("π d₂", left + wide / 2, base - 10)
         marks.word("lead", left + wide + 5, base + rise / 2, "left")
-        if figures:
-            marks.word(f"{one.lead_angle_deg:.2f}°", left + 4, base + 0.25 * rise + 22, "left")
+        marks.word(f"{one.lead_angle_deg:.2f}°", left + 4, base + 0.25 * rise + 22, "left")
         left, along = 770.0, 84.0
         out = along * tan(radians(one.flank_deg(self.side)))
         marks.word("F", left + along / 2, base - 10)
-        if not figures:
-            self.forces.set_data([left, left + along], [base, base])
-            marks.arrow(left + along, base, 0)
-            return
         self.forces.set_data([left, left + along, left + along], [base, base, base + out])
         marks.line((left, base), (left + along, base + out))
         marks.arrow(left + along, base, 0)
@@ -216,18 +219,20 @@ class ThreadForms:
         marks.word("out" if out else "none", left + along + 6, base + out / 2, "left", 8.5)
 
     def png(self):
-        """The picture as PNG bytes."""
-        return self.sheet.png()
+        """The picture as PNG bytes; beside a question the section alone."""
+        return self.sheet.png((0, 0, 592, 400) if self.alone else None)
 
     def text(self):
         """What is drawn, in words, without sizes that could be asked for."""
         one = self.shown
         thread = "one start" if one.starts == 1 else f"{one.starts} starts"
-        way = "away from" if self.side == "load" else "towards"
-        faces = "towards" if self.side == "load" else "away from"
-        return (f"Section through screw and nut, {SAID[one.form]} form, {one.major_mm:g} mm over the crests, pitch "
-                f"{one.pitch_mm:g} mm, {thread}. The load F pushes the nut {way} the head; the flanks of the screw "
-                f"that face {faces} the head carry it. Beside it, small, all forms: {', '.join(SAID.values())}; one "
+        section = (f"Section through screw and nut, {SAID[one.form]} form, {one.major_mm:g} mm over the crests, pitch "
+                   f"{one.pitch_mm:g} mm")
+        if self.alone:
+            return (f"{section}. H₁ is the depth that screw and nut share, h₃ the depth of the screw's thread.")
+        way, faces = ("right", "left") if self.side == "load" else ("left", "right")
+        return (f"{section}, {thread}. The load F pushes the nut to the {way}; the flanks of the screw "
+                f"that face {faces} carry it. Beside it, small, all forms: {', '.join(SAID.values())}; one "
                 "turn unrolled as a triangle; the load and its outward push as arrows.")
 
 

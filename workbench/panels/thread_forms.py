@@ -14,7 +14,7 @@ FORMS = {"metric 60°": "metric", "Acme 29°": "acme", "trapezoidal 30°": "trap
          "buttress 3°/30°": "buttress 3/30", "buttress 7°/45°": "buttress 7/45", "square": "square"}
 SIZES = {f"{major} × {pitch}": (major, pitch)
          for major, pitch in ((10, 2), (16, 3), (20, 4), (24, 5), (36, 6), (48, 8), (60, 9))}
-WAYS = ("away from the head", "towards the head")
+WAYS = ("to the right", "to the left")
 
 
 def thread_forms():
@@ -49,6 +49,7 @@ def thread_forms():
             f"Lead = pitch × starts = {pitch:g} mm × {starts} = {one.lead_mm:g} mm.\n"
             f"Lead angle: tan = lead ÷ (π × d₂) = {one.lead_mm:g} mm ÷ (π × {one.pitch_diameter_mm:.3f} mm) "
             f"= {tan(radians(one.lead_angle_deg)):.4f}, so {one.lead_angle_deg:.2f}°.\n"
+            "H₁: depth that screw and nut share. h₃: depth of the screw. d₂: pitch diameter. π d₂: the way round.\n"
             "The steeper a flank stands, the less it wedges the nut open. A split nut (half nut) must not be wedged "
             "open; a thin nut must not burst.",
         )
