@@ -93,6 +93,7 @@ def test_small_figures_are_taken():
     assert blind_strength.pull_n(0.9, 0.8, 0.5, 0.9) == (0.9, "rivet")
     assert blind_strength.head_for_pull_mm(0.5, 0.4, 0.5) == pytest.approx(0.79577, abs=1e-5)
     assert blind_strength.permitted_n(0.9, 1) == 0.9
+    assert blind_strength.bearing_n(2.6, 1, 1, 360) == pytest.approx(2.1 * 360 * 2.6 / 1.25)  # alpha at most 2.1
     assert blind_strength.bearing_n(3, 0.3, 0.3, 0.9) == pytest.approx(3.6 * 0.1**0.5 * 0.9 * 3 * 0.3 / 1.25)
     assert blind_strength.rivets_needed(0.5, 0.2, 0.4, 0.3) == 2
     assert corrosion.current_density_ratio(0.5, 0.25) == 2
