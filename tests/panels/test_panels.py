@@ -180,7 +180,7 @@ def test_a_buttress_thread_pushes_outward_one_way_only():
     panel.type_in("form", "Buttress 3°/30°")
     assert shown(panel)["Outward push of 1000 N"] == "52 N, 5.2 %" and "You said 300 N" in panel.message
     assert "tan 3° = 52 N" in panel.why
-    panel.type_in("load", "towards the head")
+    panel.type_in("load", "to the left")
     assert shown(panel)["Outward push of 1000 N"] == "577 N, 57.7 %" and "one way only" in panel.message
     panel.type_in("starts", "3")
     assert shown(panel)["Lead"] == "12 mm" and shown(panel)["Lead angle"] == "12.66°"  # tan = 12 / (17 pi)
@@ -209,7 +209,7 @@ def test_malformed_call_out_is_refused_with_its_place(typed, place):
     panel.commit("1.25")
     before = panel.picture
     panel.type_in("call_out", typed)
-    assert place in panel.message and panel.picture == before and panel.values["call_out"] == "M8x30"
+    assert place in panel.message and panel.picture == before and panel.values["call_out"] == "M8x50"
     assert not panel.fault
 
 

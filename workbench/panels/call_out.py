@@ -7,7 +7,7 @@ from workbench.threads.designation import NotACallOut, parse, write
 from workbench.threads.explanation import explain, spoken
 from workbench.threads.matching import thread_length_mm
 
-ASKED = "M8x30"
+ASKED = "M8x50"
 PITCH = Quantity("mm", 0.01, (0, 40))
 
 
@@ -31,13 +31,13 @@ def call_out():
             raise Refused(f"This cannot be drawn: {reason}") from None
         fields = [f"{field.name}{f' “{field.written}”' if field.written else ''}: {field.meaning}." for field in
                   explain(one)]
-        there = write(one) == write(parse(ASKED))
+        there, asked = write(one) == write(parse(ASKED)), parse(ASKED)
         if drawing.bracketed:
             fields.append("thread length: left out; the product standard (ISO 888) gives it, in brackets here.")
         return Shown(
             drawing.png(), drawing.text(),
-            ((f"You said, pitch of {ASKED}", prediction), ("Written", write(one)), ("Said", spoken(one)),
-             ("Pitch", f"{one.pitch_mm:.4g} mm")),
+            ((f"Pitch of {ASKED}", f"you said {prediction}, it has {asked.pitch_mm:g} mm"),
+             ("Written", write(one)), ("Said", spoken(one)), ("Pitch", f"{one.pitch_mm:.4g} mm")),
             f"{ASKED}: you said {prediction}, the call-out says {one.pitch_mm:g} mm. Now type other call-outs." if there
             else "",
             "\n".join(fields),
