@@ -40,6 +40,7 @@ def test_break_even_does_not_depend_on_the_order():
 @pytest.mark.parametrize(("lines", "said"), [
     ((200, 0.4, 1200, 0.9), "first method is always"), ((1200, 0.9, 200, 0.4), "second method is always"),
     ((200, 0.4, 300, 0.4), "side by side"), ((200, 0.5, 200, 0.4), "second method is always"),
+    ((200, 0.4, 200, 0.5), "first method is always"),
     ((-1, 0.5, 200, 0.4), "at least 0"), ((0, "x", 200, 0.4), "must be one number")])  # fmt: skip
 def test_lines_that_do_not_cross_are_refused(lines, said):
     """Where one method is always the cheaper there is no break-even, and the refusal says which."""

@@ -58,8 +58,8 @@ def break_even_quantity(fixed_one, each_one, fixed_other, each_other):
     if each_one == each_other:
         refuse("each_other", each_other, "must differ from each_one", "the lines run side by side and never cross")
     dearer, saved = fixed_other - fixed_one, each_one - each_other
-    if dearer == 0 or (dearer > 0) != (saved > 0):
-        cheaper = "first" if dearer > 0 or (dearer == 0 and saved < 0) else "second"
+    if dearer * saved <= 0:
+        cheaper = "first" if saved < 0 else "second"
         refuse("fixed_other", fixed_other, "must buy a lower cost for each",
                f"the {cheaper} method is always the cheaper")
     return dearer / saved
