@@ -117,6 +117,27 @@ def test_stainless_classes_have_the_strengths_of_the_standard():
         "50": (500, 210), "70": (700, 450), "80": (800, 600)}
 
 
+def test_inch_grades_begin_at_a_quarter_inch():
+    """The first row of each grade of SAE J429 begins at 1/4 in, the second where the first ends (from memory)."""
+    ends = {}
+    for cells in table("sae_j429_grades").rows.values():
+        assert cells["from_in"] == ends.get(cells["grade"], 0.25)
+        ends[cells["grade"]] = cells["up_to_in"]
+    assert set(ends.values()) == {1, 1.5}
+
+
+# ISO 273, fine and medium holes above M64, from memory
+LARGE_HOLES = {68: (70, 74), 72: (74, 78), 76: (78, 82), 80: (82, 86), 85: (87, 91), 90: (93, 96), 95: (98, 101),
+               100: (104, 107), 105: (109, 112), 110: (114, 117), 115: (119, 122), 120: (124, 127), 125: (129, 132),
+               130: (134, 137), 140: (144, 147), 150: (155, 158)}
+
+
+def test_large_clearance_holes_are_those_of_the_standard():
+    """Fine and medium holes of M68 to M150 (ISO 273, from memory)."""
+    rows = table("iso_273_clearance_holes").rows.values()
+    assert {row["diameter_mm"]: (row["fine"], row["medium"]) for row in rows if row["diameter_mm"] > 64} == LARGE_HOLES
+
+
 def test_length_tolerances_are_those_of_js15():
     """The tolerance of a nominal length is IT15 (ISO 286-1, from memory), each range joining the one before."""
     rows = list(table("screw_lengths").rows.values())

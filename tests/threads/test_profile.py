@@ -236,6 +236,13 @@ def test_a_rounded_corner_cuts_the_corner():
     assert 2 - radius_at(outline, 1, 4) == pytest.approx(0.3 * (math.sqrt(2) - 1))
 
 
+def test_ba_threads_are_six_tenths_of_the_pitch_deep():
+    """Screw, nut and their overlap are 0.6 P deep, crests and roots alike (BS 93, from memory)."""
+    thread = profile("BA", 6.0, 1.0)
+    found = (thread.screw_depth_mm, thread.nut_depth_mm, thread.engagement_mm, thread.nut_major_mm)
+    assert found == pytest.approx((0.6, 0.6, 0.6, 6.0))
+
+
 def test_square_thread_is_half_ridge_half_groove():
     """Ridge, groove and depth of a square thread are half a pitch each (common practice, no source)."""
     thread = profile("square", 24, 5)
