@@ -138,6 +138,15 @@ def test_large_clearance_holes_are_those_of_the_standard():
     assert {row["diameter_mm"]: (row["fine"], row["medium"]) for row in rows if row["diameter_mm"] > 64} == LARGE_HOLES
 
 
+@pytest.mark.parametrize(("form", "least", "most"), [
+    ("metric", 0.125, math.sqrt(3) / 12), ("unified", 0.108, math.sqrt(3) / 12),
+    ("MJ", 0.15011, 5 * math.sqrt(3) / 48), ("UNJ", 0.15011, 5 * math.sqrt(3) / 48)])
+def test_root_radii_of_60_degree_threads(form, least, most):
+    """Largest root radius H/6, of J threads 5/24 H; least 0.125 P, 0.108 P and 0.15011 P (standards, from memory)."""
+    row = table("thread_forms").row(form)
+    assert (row["root_radius_least"], row["root_radius_most"]) == (least, round(most, 5))
+
+
 def test_length_tolerances_are_those_of_js15():
     """The tolerance of a nominal length is IT15 (ISO 286-1, from memory), each range joining the one before."""
     rows = list(table("screw_lengths").rows.values())
