@@ -230,7 +230,7 @@ def test_cautions_come_first_and_the_parts_of_the_lesson_in_order():
              "Three sentences to remember", "To leave"]  # fmt: skip
     found = [text.index(mark) for mark in order]
     assert found == sorted(found)
-    assert text.index("Predict first") < text.index("```{panel}") < text.index("```{question} thinnest")
+    assert text.index("Predict first") < text.index("```{panel} thread_zones") < text.index("```{question} thinnest")
     assert all(part.count("```{question}") <= 4 for part in re.split("Save and stop here", text))
 
 

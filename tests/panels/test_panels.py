@@ -195,7 +195,7 @@ def test_call_out_is_explained_field_by_field():
     panel = open_panel("call_out")
     panel.commit("30")
     assert shown(panel)["Pitch"] == "1.25 mm" and "you said 30 mm" in panel.message
-    assert "length “30”" in panel.why and "pitch: left out" in panel.why and "in brackets" in panel.why
+    assert "length “50”" in panel.why and "pitch: left out" in panel.why and "in brackets" in panel.why
     panel.type_in("call_out", "1/4-20 UNC-2A")
     assert shown(panel)["Pitch"] == "1.27 mm" and "class of the screw “2A”" in panel.why
     assert "in brackets" not in panel.why
