@@ -74,6 +74,9 @@ WORKERS = 2
 # mutants that no test can tell from the original, and why
 _NORMAL = "from 100,000 degrees on t and the normal law agree beyond what a test may ask"
 _SEARCH = "another end or length of the search for k, the same k found"
+_DUST = "differs only at the very edge of the allowance for binary dust"
+_NOUGHT = "at the limit itself the excess is nought either way"
+_DIGITS = "sizes in inches have fewer decimals"
 EQUIVALENT = {
     "workbench/screws/coverage.py: module: 100000 -> 100001": _NORMAL,
     "workbench/screws/coverage.py: within: degrees >= _NORMAL_FROM -> degrees > _NORMAL_FROM": _NORMAL,
@@ -81,6 +84,18 @@ EQUIVALENT = {
     "workbench/screws/coverage.py: coverage_factor: 60 -> 61": _SEARCH,
     "workbench/screws/coverage.py: coverage_factor: within(middle, degrees) < level -> "
     "within(middle, degrees) <= level": _SEARCH,
+    **{f"workbench/threads/measured.py: {change}": _DUST for change in (
+        "against: 1e-09 -> 1.1000000000000001e-09", "against: self.low >= low - slack -> self.low > low - slack",
+        "against: self.high <= high + slack -> self.high < high + slack",
+        "against: self.high < low - slack -> self.high <= low - slack",
+        "against: self.low > high + slack -> self.low >= high + slack",
+        "meets: self.low <= high + 1e-09 -> self.low < high + 1e-09",
+        "meets: self.high >= low - 1e-09 -> self.high > low - 1e-09",
+        "meets: 1e-09 -> 1.1000000000000001e-09", "meets: 1e-09 -> 1.1000000000000001e-09 (2)")},
+    "workbench/threads/measured.py: against: self.value > high -> self.value >= high": _NOUGHT,
+    "workbench/threads/measured.py: against: self.value < low -> self.value <= low": _NOUGHT,
+    "workbench/threads/limits_called_out.py: limits_called_out: 6 -> 7": _DIGITS,
+    "workbench/threads/limits_called_out.py: limits_called_out: 6 -> 7 (2)": _DIGITS,
 }
 
 
@@ -92,15 +107,15 @@ def mutants(path):
 
 def chosen():
     """The mutants to try: one each of some files, or as WORKBENCH_MUTANTS says."""
-    asked, chance = os.environ.get("WORKBENCH_MUTANTS"), random.Random(1)
+    asked = os.environ.get("WORKBENCH_MUTANTS")
     if asked not in ("all", "threads"):
         every = {path: found for path in FILES if (found := mutants(path))}
-        return [chance.choice(every[path]) for path in chance.sample(sorted(every), SAMPLE)]
+        return [random.Random(path).choice(every[path]) for path in random.Random(1).sample(sorted(every), SAMPLE)]
     every = []
     for path, (area, _) in FILES.items():
         found = mutants(path)
         if area == "threads":
-            every += chance.sample(found, min(PER_FILE, len(found)))
+            every += random.Random(path).sample(found, min(PER_FILE, len(found)))
         elif asked == "all":
             every += found
     return every

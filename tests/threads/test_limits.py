@@ -154,6 +154,7 @@ def test_worst_and_best_fit_of_a_pair_by_hand():
 def test_a_missing_limit_permits_everything_on_that_side():
     """A band without low or high holds any size there."""
     assert Band(None, 2).holds(-5) and Band(1, None).holds(99) and not Band(1, 2).holds(2.5)
+    assert Band(1, 2).holds(1) and Band(1, 2).holds(2)  # a limit itself is permitted
 
 
 @pytest.mark.parametrize(("value", "places", "expected"), [(0.0005, 3, 0.001), (1.0005, 3, 1.001), (2.67525, 4, 2.6753),
