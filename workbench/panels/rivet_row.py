@@ -6,7 +6,7 @@ from workbench.rivets.joint import Seam
 from workbench.rivets.spacing import objections, row_of
 from workbench.tables import table
 
-SHEET, RIVET_SHEAR_MPA = "2024-T3", 205  # driven 2117 rivet: 30 ksi (MIL-HDBK-5 chapter 8, from memory)
+SHEET, RIVET_SHEAR_MPA = "2024-T3", 207  # driven 2117 rivet: 30 ksi (MIL-HDBK-5 chapter 8)
 DIAMETERS = ("2.5", "3", "4", "5", "6")
 WORDS = {"A": "rivets sheared", "B": "plate crushed at the rivets", "C": "plate torn at row 1", "D": "edge torn out"}
 SAID = {"rivets sheared": "the rivet is cut", "plate crushed at the rivets": "the sheet is crushed",
@@ -44,7 +44,7 @@ def rivet_row():
         failing, load = seam.weakest()
         seen.add(failing)
         long = row_of(2 * values["edge"] + 9 * values["pitch"], diameter, 10, values["edge"])
-        against = "; ".join(objections(long)) or "nothing against it"
+        against = "; ".join(objections(long)) or "pitch and edge are within its limits; it does not judge strength"
         message = f"First, {SAID[failing]}. " + (
             f"You said: {SAID[WORDS[prediction]]}." if values == START else
             "You have seen all four." if len(seen) == 4 else f"Find the others: {len(seen)} of 4 seen.")
@@ -57,6 +57,7 @@ def rivet_row():
              ("Efficiency", f"{100 * seam.efficiency():.0f} %"), ("Army manual says", against)),
             message,
             "Each figure is for one rivet with its pitch of sheet. The smallest comes first.\n"
+            "Sheet: alloy 2024-T3. Rivet: alloy 2117, driven. 1 MPa is 1 N on each mm².\n"
             f"Rivet cut: π/4 × {seam.hole_mm:g}² mm² × {seam.shear_mpa:g} MPa = {loads['rivets sheared']:.0f} N.\n"
             f"Sheet crushed: {seam.hole_mm:g} mm × {seam.thickness_mm:g} mm × {seam.bearing_mpa:g} MPa "
             f"= {loads['plate crushed at the rivets']:.0f} N.\n"
@@ -71,9 +72,9 @@ def rivet_row():
 
     return Board(
         "Which gives way first?",
-        "Two light-alloy sheets of 1 mm overlap. A row of 4 mm rivets holds them, 24 mm apart and 8 mm from the edge. "
-        "The sheets are pulled until something gives. What? A: the rivet is cut. B: the sheet is crushed at the "
-        "rivet. C: the sheet tears between the holes. D: the edge tears out.",
+        "Two sheets of light alloy 2024, 1 mm thick, overlap. A row of 4 mm rivets of alloy 2117 holds them. They "
+        "stand 24 mm apart and 8 mm from the edge. The sheets are pulled until something gives. What? A: the rivet is "
+        "cut. B: the sheet is crushed at the rivet. C: the sheet tears between the holes. D: the edge tears out.",
         "Your prediction: A, B, C or D",
         (Pick("diameter", "Rivet diameter (mm)", DIAMETERS, START["diameter"]),
          Control("thickness", "Each sheet", "mm", 0.4, 3, 0.1, START["thickness"]),
