@@ -291,3 +291,12 @@ def test_an_entry_in_the_asked_unit_is_echoed_once():
     assert read("28.5 N m", torque, {}).shown == "28.5 N m"
     assert read("28.5Nm", torque, {}).shown == "28.5 N m"
     assert read("28500 N mm", torque, {}).shown == "28500 N mm = 28.5 N m"
+
+
+def test_a_converted_entry_is_echoed_to_the_figures_asked_for():
+    """47.4 lbf in are 5.35548 N m (1 lbf in = 0.1129848 N m, NIST SP 811): 5.36, never ten figures."""
+    torque = Quantity("N*m", 0.1, (0, 100))
+    assert read("47.4 lbf in", torque, {}).shown == "47.4 lbf in = 5.36 N m"
+    assert read("474 lbf in", torque, {}).shown == "474 lbf in = 53.6 N m"
+    assert read("7 um", MM, {}).shown == "7 um = 0.007 mm"
+    assert read("0 lbf in", torque, {}).shown == "0 lbf in = 0 N m"

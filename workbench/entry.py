@@ -264,7 +264,11 @@ def _shown(text: str, rest: str, value: float, kind: Quantity) -> str:
     here = f"{value:.10g} {asked}".rstrip()
     if not rest or rest.replace(" ", "") == asked.replace(" ", ""):
         return here
-    return here if unit_names.SPELLINGS.get(rest, rest) == kind.unit else f"{text} = {here}"
+    if unit_names.SPELLINGS.get(rest, rest) == kind.unit:
+        return here
+    # a converted value to the figures asked for, or to three figures where those would show less
+    places = max(kind.decimals, 2 - math.floor(math.log10(abs(value)))) if value else 0
+    return f"{text} = {round(value, places):.10g} {asked}".rstrip()
 
 
 def _angle(found: re.Match, text: str) -> Reading:

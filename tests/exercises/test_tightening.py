@@ -67,20 +67,20 @@ WRONG = [
     ("oiled", OILED, [24000, 16800, 10285.714, 25440]),
     # as written; 5.730 + 15.008 + 2 x 18.72; 18.72; 5.7296
     ("repair", LONG, [20.7, 58.178, 18.72, 5.72958]),
-    # 135.5818 + 3; without 3; 100 + 3; 9.80665 + 3; 11.29848 - 3
-    ("unit", {"marked": 100, "drag": 3}, [138.5818, 11.29848, 103, 12.80665, 8.29848]),
+    # 100 x 1.356 + 3; without 3; 100 + 3; 9.80665 + 3; 11.29848 - 3
+    ("unit", {"marked": 100, "drag": 3}, [138.6, 11.29848, 103, 12.80665, 8.29848]),
     # kept; 40 x 1.25; 40 x 0.25; 40 x 0.75
     ("extension", ARM, [40, 50, 10, 30]),
-    # kept; 46 x 0.8; 46 / 0.75; 34
-    ("square", {**ARM, "drag": 6}, [40, 36.8, 61.3333, 34]),
+    # kept; 46 x 0.8; 46 / 0.75; 46 x 1.25; 34
+    ("square", {**ARM, "drag": 6}, [40, 36.8, 61.3333, 57.5, 34]),
     # all; 24000 + 6400; kept; 1600
     ("bolt_load", JOINT, [32000, 30400, 24000, 1600]),
     # 24000 - 1600; - 8000; kept; + 1600
     ("clamp_left", JOINT, [22400, 16000, 24000, 25600]),
     # 24000 / 0.8; 18000; 30000 / 0.8; 18000 x 0.8
     ("opens", OPENS, [30000, 18000, 37500, 14400]),
-    # 60 - 27; nil; 3 + 6.8; 30 - 12
-    ("gap", STACK, [33, 0, 9.8, 18]),
+    # 60 - 27; nil; 3 + 6.8; 3 - 6.8; 60 - 27 - 6.8; 30 - 12
+    ("gap", STACK, [33, 0, 9.8, -3.8, 26.2, 18]),
     # one fewer; the gap; the count; one more
     ("washers", {**STACK, "earlier": 3}, [1.6, 3, 2, 4.8]),
 ]
@@ -193,6 +193,23 @@ def test_the_plates_own_unit_is_no_answer():
         variant = unit.variant(candidate)
         verdict = judge(unit, variant, f"{variant['marked']} lbf in")
         assert (verdict.marks, verdict.tag) == (0, "drag-left-out")
+
+
+@pytest.mark.parametrize("name, numbers, entry, tag", [
+    # 392 x 1.356 + 3.1 = 534.652; exact foot: 392 x 1.355818 + 3.1 = 534.581
+    ("unit", {"marked": 392, "drag": 3.1}, "534.7", "foot-for-inch"),
+    ("unit", {"marked": 392, "drag": 3.1}, "534.6", "foot-for-inch"),
+    # 70 - 22 = 48; 48 - 12.4 - 31.5 - 6.8 = -2.7; 70 - 43.9 - 6.8 = 19.3
+    ("gap", "M8", "-2.7", "nut-among-the-parts"), ("gap", "M8", "19.3", "thread-past-the-nut"),
+    # (48 + 4.5) x (360 + 95) / 360 = 66.354
+    ("square", {"torque": 48, "drag": 4.5, "arm": 360, "adaptor": 95}, "66.4", "raised-as-if-in-line"),
+])  # fmt: skip
+def test_the_likely_slips_at_what_can_hurt_are_named(name, numbers, entry, tag):
+    """Pound-feet for pound-inches, the nut counted in, the adaptor the wrong way: each by its own tag."""
+    if numbers == "M8":
+        numbers = {**STACK, "length": 70, "threaded": 22, "first": 12.4, "second": 31.5, "parts": 43.9}
+    verdict = judge(find(f"tightening.{name}"), numbers, entry)
+    assert (verdict.standing, verdict.tag, verdict.marks) == ("known misstep", tag, 0)
 
 
 def test_what_can_hurt_must_be_right():

@@ -61,6 +61,7 @@ def joint_diagram():
             message,
             why + f"It opens at F ÷ (1 − C) = {preload / 1000:g} ÷ {rest:.3f} = {opens / 1000:.1f} kN.\n"
             "The stiffer the parts against the bolt, the smaller C: W takes clamp away, little reaches the bolt. "
+            "W is a load that acts at head and nut. "
             "Stiffness of the parts: two cones of pressure, half angle 30°.",
         )
 

@@ -65,6 +65,8 @@ def torque_scatter():
              ("90 % of yield", f"{limit:.1f} kN")),
             message,
             "Preload = torque ÷ (0.159 P + µ × 0.577 d₂ + µ × Dₖ ÷ 2). Here the thread and the face rub alike.\n"
+            "P: pitch. d₂: pitch diameter of the thread. Dₖ: mean diameter of the face that turns. "
+            "µ: coefficient of friction, rubbing force ÷ pressing force.\n"
             f"0.159 P = {PITCH_MM / (2 * math.pi):.3f} mm, 0.577 d₂ = {middle / math.sqrt(3):.2f} mm, "
             f"Dₖ ÷ 2 = {face / 2:.2f} mm.\n"
             f"Slackest: {torque * (1 - error):.1f} N m ÷ {per_kn[2]:.3f} mm = {preloads[0]:.1f} kN (µ {high:.2f}).\n"

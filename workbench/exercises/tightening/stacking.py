@@ -91,6 +91,18 @@ GAP = Exercise(
             "Which face of the nut meets the parts? Draw it where the thread ends.",
         ),
         Misstep(
+            "nut-among-the-parts",
+            lambda v: _gap(v) - v["nut"],
+            "{entry} agrees with the nut counted among the parts.",
+            "Which parts lie between head and nut?",
+        ),
+        Misstep(
+            "thread-past-the-nut",
+            lambda v: v["length"] - v["parts"] - v["nut"],
+            "{entry} agrees with the thread that stands out past a nut which seats.",
+            "It does not seat here. How long is the plain shank, and how long are the parts?",
+        ),
+        Misstep(
             "one-part-only",
             lambda v: _gap(v) + v["second"],
             "{entry} agrees with one part only.",

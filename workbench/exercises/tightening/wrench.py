@@ -13,6 +13,7 @@ _PULLS = {
     "tube": "I slide a tube over the handle: a longer lever needs less force.",
     "jerk": "I jerk it in short blows: so the nut does not stick.",
 }
+_FOOT = 1.356  # lbf ft in N m, as the question prints it: the exact 1.35582 is a tenth off at 392
 _KGF_CM_NM = 0.0980665  # exact by definition, as the kilogram-force
 
 
@@ -114,8 +115,8 @@ UNIT = Exercise(
     missteps=(
         Misstep(
             "foot-for-inch",
-            lambda v: converted(v["marked"], "lbf ft", "N m") + v["drag"],
-            "{entry} agrees with pounds and feet. That would be about twelve times the torque.",
+            lambda v: _FOOT * v["marked"] + v["drag"],
+            "{entry} agrees with pound-feet. The plate says another unit. That would be about twelve times the torque.",
             "Read the unit on the plate aloud. Let a second person check the setting.",
         ),
         Misstep(
@@ -226,6 +227,12 @@ SQUARE = Exercise(
             "{entry} agrees with an adaptor folded back over the handle.",
             "Draw the handle and the nut from above. How much nearer or further is the hand?",
             keeps=1,
+        ),
+        Misstep(
+            "raised-as-if-in-line",
+            lambda v: at_nut_nm(v["torque"] + v["drag"], v["arm"], v["adaptor"]),
+            "{entry} agrees with an adaptor in line, and with a longer lever that asks for more.",
+            "Draw the handle and the nut from above. Does the lever change at all?",
         ),
         Misstep(
             "drag-taken-off",
