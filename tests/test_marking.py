@@ -77,6 +77,8 @@ def standing(exercise, variant, entry, earlier=None):
         ("78.8", ("known misstep", "decimal-point-moved", 0)),
         ("0.788 cm", ("right", "", 2)),
         ("7.88 cm", ("known misstep", "decimal-point-moved", 0)),
+        ("7.88 in", ("known misstep", "inch-for-mm", 0)),  # 7.88 x 25.4 = 200.152 mm
+        ("0.31 in", ("not yet", "", 0)),  # 0.31 x 25.4 = 7.874 mm: an inch value, rounded
         ("7.9", ("known misstep", "rounded-too-early", 0)),
         ("7.88 mil", ("not judged", "", 0)),
         ("", ("not judged", "", 0)),

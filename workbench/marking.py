@@ -156,7 +156,7 @@ def filled(text: str, variant: Variant) -> str:
 
 
 def _general_slips(kind: Quantity, value: float, right: float, variant: Variant):
-    """The slips that any quantity can show: a moved decimal point (or another unit), rounding too early."""
+    """The slips that any quantity can show: a moved decimal point (or another unit), inch for mm, rounding early."""
     if right and any(kind.same(value * 10**power, right, variant) for power in (-3, -2, -1, 1, 2, 3)):
         yield (
             "decimal-point-moved",
@@ -164,6 +164,11 @@ def _general_slips(kind: Quantity, value: float, right: float, variant: Variant)
                 "has the right figures, but the decimal point or the unit is off. "
                 "Next: compare with something that you know. Should the number be larger or smaller?"
             ),
+        )
+    if right and kind.unit == "mm" and kind.same(value / 25.4, right, variant):
+        yield (
+            "inch-for-mm",
+            "agrees with a number in mm that was given as inches. Next: which unit does the question ask for?",
         )
     if kind.decimals and abs(value - round(right, kind.decimals - 1)) < 1e-9:
         yield (
