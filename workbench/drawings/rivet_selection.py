@@ -22,7 +22,7 @@ _NONE = outline([(0, 0)])
 _BREAK = (np.nan, np.nan)
 
 
-def _head(kind, width, height):
+def standing_head(kind, width, height):
     """Points of a standing head about x = 0 on the level 0, from right to left (mm)."""
     half = width / 2
     if kind in ("flat", "pan"):
@@ -109,7 +109,7 @@ class RivetSelection:
         rivet = self.rivet
         head, shank = rivet.head, (rivet.diameter_mm if state == "before" else rivet.hole.hole_mm) / 2
         under = 0.0 if rivet.length.length_mm and not head.flush else -head.height_mm
-        upper = [(head.width_mm / 2, 0.0), (-head.width_mm / 2, 0.0)] if head.flush else _head(
+        upper = [(head.width_mm / 2, 0.0), (-head.width_mm / 2, 0.0)] if head.flush else standing_head(
             head.kind, head.width_mm, head.height_mm)
         if state == "before":
             end = -rivet.length.length_mm
