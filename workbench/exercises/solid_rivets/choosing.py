@@ -173,6 +173,12 @@ DIAMETER = Exercise(
             "{entry} comes from the factor 1.5.",
             "That factor belongs to the length. Which one belongs to the diameter?",
         ),
+        Misstep(
+            "mean-of-the-sheets",
+            lambda v: 1.5 * (v["one"] + v["other"]),
+            "{entry} comes from the mean of both sheets.",
+            "The rule names one of the two sheets. Which one?",
+        ),
     ),
     hints=(
         "The rule: about three times the thicker sheet.",

@@ -119,6 +119,18 @@ COVER = Exercise(
             "{entry} comes from the shank before driving.",
             "The driven rivet fills its hole. Where does the sheet begin?",
         ),
+        Misstep(
+            "offset-halved",
+            lambda v: (v["width"] - v["hole"] - v["offset"]) / 2,
+            "{entry} comes from half of the offset.",
+            "The whole head has moved. By how much does the narrow side change?",
+        ),
+        Misstep(
+            "difference-given",
+            lambda v: v["width"] - v["hole"],
+            "{entry} agrees with the difference of the two diameters.",
+            "Draw head and hole from above. How many sides share that difference?",
+        ),
     ),
     hints=(
         "A head in the middle covers (head − hole) ÷ 2 on each side.",
@@ -168,8 +180,8 @@ CRACK = Exercise(
 
 REMOVAL = Exercise(
     key="solid_rivets.removal",
-    asks="You take out a bad rivet of {size} mm. Its made head is round. Eye protection is on, the work is clamped. "
-    "Put the steps in order.",
+    asks="Wear eye protection. Clamp the work, and support it behind. Keep your hand away from the drill. "
+    "You take out a bad rivet of {size} mm. Its made head is round. Put the steps in order.",
     answer=Order(_STEPS),
     draws=_removal_draws,
     right=lambda v: _RIGHT_STEPS,
@@ -201,6 +213,13 @@ REMOVAL = Exercise(
             "In your order the hole is measured while the shank is in it.",
             "When can you see the wall of the hole?",
             covers=_before("look", "drive"),
+        ),
+        Misstep(
+            "snapped-before-drilling",
+            lambda v: _moved("snap", 2),
+            "In your order the head is snapped off before it is drilled.",
+            "What makes the head weak enough to come off?",
+            covers=_before("snap", "drill"),
         ),
     ),
     hints=(
@@ -245,6 +264,12 @@ OVERSIZE = Exercise(
             lambda v: v["edge"] - v["larger"],
             "{entry} comes from taking the diameter off.",
             "Asked is how many times: divide.",
+        ),
+        Misstep(
+            "least-distance-given",
+            lambda v: 2 * v["larger"],
+            "{entry} agrees with the least distance for the new rivet, in mm.",
+            "Asked is the distance that is there, in diameters. What do you divide by what?",
         ),
     ),
     hints=(

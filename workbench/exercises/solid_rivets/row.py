@@ -62,7 +62,7 @@ def _shear_draws():
 
 EDGE = Exercise(
     key="solid_rivets.edge",
-    asks="You mark the line for rivets of {size:g} mm. Their heads stand up. "
+    asks="You mark the line for rivets of {size:g} mm. They have raised heads. "
     "After drilling, {filed:g} mm will be filed off the edge. "
     "How far from the present edge must the line be at least?",
     answer=Quantity("mm", 0.1, (1, 60)),
@@ -93,6 +93,18 @@ EDGE = Exercise(
             lambda v: v["size"] + v["filed"],
             "{entry} agrees with one diameter of metal.",
             "The rivet would tear out. What does the table of spacing say?",
+        ),
+        Misstep(
+            "filing-taken-off",
+            lambda v: 2 * v["size"] - v["filed"],
+            "{entry} comes from the filing taken off.",
+            "The file moves the edge nearer to the line. Draw the edge before and after.",
+        ),
+        Misstep(
+            "pitch-for-edge",
+            lambda v: 3 * v["size"] + v["filed"],
+            "{entry} comes from the least pitch.",
+            "Pitch runs from rivet to rivet. Which line of the table runs to the edge?",
         ),
     ),
     hints=(
@@ -137,6 +149,12 @@ PITCH = Exercise(
             "{entry} comes from one space more than rivets.",
             "Draw the row on paper. Count rivets, then spaces.",
         ),
+        Misstep(
+            "seam-through-rivets",
+            lambda v: v["seam"] / v["count"],
+            "{entry} comes from the whole seam, divided by the rivets.",
+            "Where do the outer rivets stand? How many spaces lie between them?",
+        ),
     ),
     hints=(
         "First the length between the outer rivets: the seam less both end distances.",
@@ -149,7 +167,7 @@ PITCH = Exercise(
 
 SHEAR = Exercise(
     key="solid_rivets.shear",
-    asks="A lap joint has {count} rivets of {alloy} in one row. Their shanks are {size} mm. "
+    asks="A lap joint has {count} rivets of alloy {alloy} in one row. Their shanks are {size} mm. "
     "The holes are {hole:g} mm and are filled by driving. "
     "The driven metal bears {stress} MPa in shear. What load shears the whole row?",
     answer=Quantity("N", 1, (10, 1000000), spread=_shear_spread),
@@ -187,6 +205,12 @@ SHEAR = Exercise(
             lambda v: 4 * _shear(v),
             "{entry} comes from a circle with the diameter put for the radius.",
             "Area = 0.7854 × diameter × diameter. Which formula did you use?",
+        ),
+        Misstep(
+            "stress-left-out",
+            lambda v: v["count"] * _area(v),
+            "{entry} agrees with the area of all the cuts, in mm².",
+            "How many newtons does each square millimetre bear?",
         ),
     ),
     hints=(

@@ -98,6 +98,18 @@ LENGTH = Exercise(
             "{entry} agrees with the factor put to the grip.",
             "The factor belongs to the diameter. Read the formula once more.",
         ),
+        Misstep(
+            "flush-tail-allowed",
+            lambda v: v["grip"] + 0.6 * v["size"],
+            "{entry} comes from the factor of a flush tail.",
+            "This formed head stands on the sheet. Which line of the table of tails is it?",
+        ),
+        Misstep(
+            "grip-left-out",
+            lambda v: 1.5 * v["size"],
+            "{entry} agrees with the metal for the formed head alone.",
+            "What must the shank pass through first?",
+        ),
     ),
     hints=(
         "Length = grip + what the formed head needs.",
@@ -142,6 +154,12 @@ FLUSH_LENGTH = Exercise(
             "{entry} agrees with one diameter for the formed head.",
             "The length over all begins right. Which factor does a flat tail need?",
         ),
+        Misstep(
+            "flush-tail-allowed",
+            lambda v: v["grip"] + 0.6 * v["size"],
+            "{entry} comes from the factor of a flush tail.",
+            "Which head is flush here, the made one or the formed one?",
+        ),
     ),
     hints=(
         "A countersunk rivet is measured over all, from its flat top.",
@@ -185,6 +203,12 @@ COUNTERSINK = Exercise(
             "{entry} comes from multiplying by the tangent.",
             "A wide angle makes a shallow cone. Is this one shallower than a 90° cone?",
         ),
+        Misstep(
+            "hole-left-out",
+            lambda v: v["width"] / 2 / v["tan_half"],
+            "{entry} agrees with a cone that runs to a point.",
+            "This cone ends at the hole. What do you take off the head first?",
+        ),
     ),
     hints=(
         "First how far the cone reaches out on one side: (head − hole) ÷ 2.",
@@ -226,6 +250,12 @@ LEAST_SHEET = Exercise(
             lambda v: 2 * v["earlier"],
             "{entry} agrees with a head that takes half of the sheet.",
             "Two thirds may be used. What do you divide by?",
+        ),
+        Misstep(
+            "one-third-added",
+            lambda v: v["earlier"] * 4 / 3,
+            "{entry} comes from one third of the cone added.",
+            "The third that stays is a third of the sheet. Which part of the sheet is the cone?",
         ),
     ),
     hints=(
