@@ -63,12 +63,16 @@ WRONG = [
     ("celsius", {"chart": 925, "less": 893}, "thirty-two-taken-off-last", 481.889),
     ("celsius", {"chart": 925, "less": 893}, "thirty-two-added", 531.667),
     ("celsius", {"chart": 925, "less": 893}, "halved", 446.5),
+    ("celsius", {"chart": 925, "less": 893}, "multiplied-by-one-point-eight", 1607.4),
     ("setting", SETTING, "top-of-the-band", 499),
     ("setting", SETTING, "about-five-hundred", 500),
     ("setting", SETTING, "furnace-error-alone", 496.4),
     ("setting", SETTING, "instrument-error-alone", 497.8),
     ("setting", SETTING, "errors-added-to-the-top", 502.8),
+    ("setting", SETTING, "errors-set-against-each-other", 497.6),  # 499 - 2.6 + 1.2
+    ("setting", SETTING, "lowest-setting", 491.8),  # 488 + 3.8
     ("soak_end", SOAK, "soak-counted-from-loading", 30),
+    ("soak_end", SOAK, "soak-of-the-other-furnace", 78),  # 18 + 60
     ("soak_end", SOAK, "warming-alone", 18),
     ("soak_end", SOAK, "clock-times-taken-off-as-figures", 88),  # 1407 - 1349 = 58
     ("soak_end", SOAK, "warming-taken-off", 12),
@@ -76,12 +80,15 @@ WRONG = [
     ("in_hand", DELAY, "sinking-left-out", 5.5),
     ("in_hand", DELAY, "lifting-left-out", 5.3),
     ("in_hand", DELAY, "delay-for-what-is-left", 6.4),
+    ("in_hand", DELAY, "delay-added", 16.4),
     ("hard_at", PAST, "date-not-turned-over", 1450),
+    ("hard_at", PAST, "hour-not-turned-over", 70),  # 50 min past eleven and 20
     ("hard_at", PAST, "limit-counted-from-midnight", 20),
     ("hard_at", PAST, "minutes-before-midnight-added", 30),
     ("left", KEPT, "clock-started-at-taking-out", 15),
     ("left", KEPT, "cold-thought-to-reset-the-clock", 20),
     ("left", KEPT, "only-before-the-store", 14),
+    ("left", KEPT, "stretches-taken-off-each-other", 19),  # 20 - (6 - 5)
     ("left", KEPT, "used-for-left", 11),
     ("hours", COUNTED, "decimals-read-as-minutes", 25),
     ("hours", COUNTED, "used-for-left", 21),
@@ -93,9 +100,12 @@ WRONG = [
     ("load_wait", WAIT, "earlier-document-taken", 46),
     ("load_wait", WAIT, "days-of-eight-hours", 22),
     ("load_wait", WAIT, "both-documents-added", 262),
+    ("load_wait", WAIT, "hours-gone-added", 266),
+    ("load_wait", WAIT, "earlier-document-whole", 96),
     ("life", WAYS, "way-to-the-bench-alone", 16),
     ("life", WAYS, "way-to-the-store-alone", 17),
     ("life", WAYS, "the-ways-themselves", 7),
+    ("life", WAYS, "ways-added-to-the-limit", 27),
     ("portion", {**WAYS, "earlier": 13}, "carrying-time-left-out", 30),
     ("portion", {**WAYS, "earlier": 13}, "a-whole-shift-issued", 720),
     ("portion", {**WAYS, "earlier": 13}, "a-whole-hour-issued", 90),
@@ -103,7 +113,9 @@ WRONG = [
     ("baskets", BASKETS, "largest-basket-alone", 90),
     ("baskets", BASKETS, "smallest-basket-alone", 40),
     ("baskets", BASKETS, "batches-rounded-down", 60),
+    ("portion", {**WAYS, "earlier": 13}, "sixty-left-out", 1170),
     ("baskets", BASKETS, "nothing-left-over", 0),
+    ("baskets", BASKETS, "made-for-left-over", 380),
 ]
 
 
@@ -236,7 +248,7 @@ def test_the_lesson_stops_every_three_or_four_questions():
 
 def test_worked_sums_of_the_lesson_are_sound():
     """Each sum printed in a worked table is what its line says (checked by hand here, term by term)."""
-    for said in ("(986 − 32) ÷ 1.8 | 530 °C", "541 − 4 − 1 | 536 °C", "14 + 50 = 64 min", "60 − 14 − 9 = 37 min",
+    for said in ("(986 − 32) ÷ 1.8 | 530 °C", "541 − 4 − 1 | 536 °C", "14 + 50 | 64 min", "60 − 14 − 9 = 37 min",
                  "48 × 37 ÷ 60 = 29.6 | 29 rivets"):
         assert said in TEXT, said
     assert ((986 - 32) / 1.8, 541 - 4 - 1, 14 + 50, 60 - 14 - 9, 48 * 37 // 60) == (530, 536, 64, 37, 29)

@@ -103,6 +103,12 @@ LABOUR = Exercise(
             "{entry} comes from two workers counted twice.",
             "Look at the first line of the workmate. Is the second worker in it?",
         ),
+        Misstep(
+            "francs-for-cents",
+            lambda v: _labour(v) / CENTS,
+            "{entry} comes from francs.",
+            "The question asks in cents. How many cents has a franc?",
+        ),
     ),
     hints=(
         "Both are paid for every second.",
@@ -146,6 +152,18 @@ DEARER = Exercise(
             _solid,
             "{entry} agrees with the solid fastening alone.",
             "The question asks for the difference of the two.",
+        ),
+        Misstep(
+            "added-not-compared",
+            lambda v: _solid(v) + _blind(v),
+            "{entry} comes from both fastenings added.",
+            "The question asks for the difference of the two.",
+        ),
+        Misstep(
+            "two-workers-on-both",
+            lambda v: _solid(v) - _each(v["part_blind"], 2, v["seconds_blind"], v["rate"]),
+            "{entry} agrees with two workers on each.",
+            "Who stands behind the sheet of a blind rivet?",
         ),
     ),
     hints=(

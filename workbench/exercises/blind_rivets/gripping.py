@@ -92,6 +92,12 @@ GRIP_OF_STACK = Exercise(
             "{entry} comes from paint that makes the stack thinner.",
             "Does paint add to a sheet, or take away from it?",
         ),
+        Misstep(
+            "paint-counted-twice",
+            lambda v: _grip(v) + v["paint"],
+            "{entry} comes from paint that was counted twice.",
+            "Read the question again: is the paint given for one sheet, or in all?",
+        ),
     ),
     hints=(
         "The grip is everything between the two heads.",
@@ -141,6 +147,12 @@ ROOM = Exercise(
             "{entry} comes from a grip that was added.",
             "Does a thicker stack leave more of the rivet behind, or less?",
         ),
+        Misstep(
+            "mandrel-head-taken-off",
+            lambda v: v["length"] - v["beyond"] - v["stack"],
+            "{entry} comes from a mandrel head that makes the rivet shorter.",
+            "Where does the mandrel head sit: inside the body, or past its end?",
+        ),
     ),
     hints=(
         "Draw it: the head on the left, then the sheets, then what stands out behind.",
@@ -183,6 +195,13 @@ TOO_LONG = Exercise(
             lambda v: v["largest"] - v["least"],
             "{entry} agrees with the width of the range.",
             "Mark the stack on a line, then the two ends. How far is it to the first end?",
+        ),
+        Misstep(
+            "sign-turned-round",
+            lambda v: v["stack"] - v["least"],
+            "{entry} comes from a difference taken the wrong way round.",
+            "Asked is how much is missing. Which of the two is larger?",
+            keeps=1,
         ),
     ),
     hints=(

@@ -164,12 +164,13 @@ PULL = Exercise(
 
 COUNT = Exercise(
     key="blind_rivets.count",
-    asks="Find the mistake. A bracket is pushed across with {across:g} N and pulled away with {apart:g} N. "
+    asks="Find the mistake. One day a bracket is pushed across with {across:g} N. Another day it is pulled away "
+    "with {apart:g} N. The two never act at once. "
     "One rivet breaks at {shear:g} N in shear and at {pull:g} N in pull. The job asks for a factor of {factor}. "
     "A workmate writes:\n"
     "One rivet may carry {shear:g} ÷ {factor} = {permitted:.0f} N.\n"
     "{across:g} ÷ {permitted:.0f}, rounded up: {his} rivets.\n\n"
-    "How many rivets does the bracket need?",
+    "How many rivets does the bracket need, so that it holds on both days?",
     answer=Quantity("rivets", 1, (1, 200)),
     draws=_count_draws,
     right=_count,
@@ -178,13 +179,13 @@ COUNT = Exercise(
             "shear-only",
             lambda v: _ceil(v["across"], v["shear"]),
             "{entry} agrees with the workmate: shear alone.",
-            "What does the second load ask for? Work it out in the same way.",
+            "What does the load of the other day ask for? Work it out with its own strength.",
         ),
         Misstep(
             "both-counts-added",
             lambda v: _ceil(v["across"], v["shear"]) + _ceil(v["apart"], v["pull"]),
             "{entry} comes from two counts added up.",
-            "Each rivet takes both loads. Which count is the larger?",
+            "The two loads never act at once here. On each day all rivets help. Which count is the larger?",
         ),
         Misstep(
             "factor-left-out",
@@ -198,10 +199,16 @@ COUNT = Exercise(
             "{entry} comes from the pull set against the strength in shear.",
             "Each load has its own strength. Which one belongs to the pull?",
         ),
+        Misstep(
+            "factor-turned-round",
+            lambda v: _ceil(v["apart"], v["pull"] * v["factor"], 1),
+            "{entry} comes from a breaking load times the factor.",
+            "Does the factor make the permitted load smaller, or larger?",
+        ),
     ),
     hints=(
         "Work out the count for shear. Then work out the count for pull.",
-        "Count = load ÷ (breaking load ÷ factor), rounded up. Take the larger count.",
+        "Count = load ÷ (breaking load ÷ factor), rounded up. The loads never act at once, so take the larger count.",
         "A similar case, factor 2. Shear: 30000 ÷ (3000 ÷ 2) = 20. Pull: 9000 ÷ (500 ÷ 2) = 36. It needs 36 rivets.",
     ),
     marks=2,

@@ -139,7 +139,10 @@ FLYING = Exercise(
 HOLE = Exercise(
     key="blind_rivets.hole",
     asks="The smallest hole for a body of {body:g} mm is {least:g} mm. The bay drills first and paints afterwards. "
-    "The paint lies {coat:g} mm thick on the wall of the hole. How large must the drilled hole be at least?",
+    "The paint lies {coat:g} mm thick on the wall of the hole. A workmate has begun:\n"
+    "Least hole, with the paint in it: {least:g} mm.\n"
+    "Drilled hole, before painting: ? mm.\n\n"
+    "Fill in the last line.",
     answer=Quantity("mm", 0.01, (1, 20)),
     draws=_hole_draws,
     right=_hole,
@@ -217,11 +220,19 @@ COUPLE = Exercise(
             "{entry} comes from the sum of the two indices.",
             "Asked is how far they are apart, less what is allowed.",
         ),
+        Misstep(
+            "limit-less-difference",
+            lambda v: -_over(v),
+            "{entry} comes from the difference taken off the limit.",
+            "Asked is how far the pair lies over the limit. Which of the two is larger?",
+            keeps=1,
+        ),
     ),
     hints=(
         "How far apart are the two metals? Both lie below nought.",
         "Over the limit by = difference − limit.",
-        "A similar case: −2.10 V and −2.90 V, limit 0.60 V. The difference is 0.80 V: over by 0.20 V.",
+        "A similar case: −2.10 V and −2.90 V, limit 0.60 V. The higher one is −2.10 V: it lies nearer to nought. "
+        "The difference is 0.80 V: over by 0.20 V.",
     ),
     marks=2,
     outcome=SET,
@@ -259,6 +270,12 @@ STUB = Exercise(
             lambda v: v["notch"] - v["tail"] - v["head"],
             "{entry} comes from a rivet without sheets.",
             "The pin also passes through the stack.",
+        ),
+        Misstep(
+            "parts-not-taken-off",
+            lambda v: v["tail"] + v["stack"] + v["head"],
+            "{entry} agrees with the parts that the pin passes.",
+            "The pin is longer than these parts. How long is it up to the notch?",
         ),
     ),
     hints=(

@@ -164,6 +164,12 @@ CELSIUS = Exercise(
             "{entry} agrees with half. That rule serves for the weather, not for a furnace.",
             "Divide by the figure of line 2.",
         ),
+        Misstep(
+            "multiplied-by-one-point-eight",
+            lambda v: v["less"] * 1.8,
+            "{entry} comes from a multiplication.",
+            "One step of a degree Celsius is larger than one of a degree Fahrenheit. So which number is smaller?",
+        ),
     ),
     hints=(
         "The first line is sound. Only one division is left.",
@@ -216,6 +222,18 @@ SETTING = Exercise(
             "{entry} agrees with errors added to the top.",
             "An error must leave room. Should the setting lie above or below the top?",
         ),
+        Misstep(
+            "errors-set-against-each-other",
+            lambda v: v["high"] - v["furnace"] + v["gauge"],
+            "{entry} comes from errors that help each other.",
+            "What if both push the same way? Think of the worst moment.",
+        ),
+        Misstep(
+            "lowest-setting",
+            lambda v: v["low"] + v["furnace"] + v["gauge"],
+            "{entry} agrees with the lowest setting: it keeps the coldest corner in the band.",
+            "Which end of the band does the hottest corner pass?",
+        ),
     ),
     hints=(
         "Think of the worst moment: hottest corner and instrument both off the wrong way.",
@@ -259,6 +277,12 @@ SOAK_END = Exercise(
             "{entry} agrees with a soak made shorter by the warming.",
             "While it warms up, the metal is below the band. Does that time count?",
         ),
+        Misstep(
+            "soak-of-the-other-furnace",
+            lambda v: v["warmed"] + 90 - v["soak"],
+            "{entry} agrees with the soak of the other kind of furnace.",
+            "Salts or air: which soak does the question print?",
+        ),
     ),
     hints=(
         "How many minutes lie between the two clock times? Count to the full hour first.",
@@ -271,7 +295,8 @@ SOAK_END = Exercise(
 
 IN_HAND = Exercise(
     key="rivet_heat_treatment.in_hand",
-    asks="A dry run with a cold basket, by stopwatch. Lifting out takes {lift:.1f} s, carrying {carry:.1f} s. "
+    asks="A dry run with a cold basket, by stopwatch. The time starts when the first rivet leaves the salts. "
+    "Lifting out takes {lift:.1f} s, carrying {carry:.1f} s. "
     "Sinking takes {sink:.1f} s until the last rivet is under water. "
     "The document allows a quench delay of {limit} s. How many seconds are in hand?",
     answer=Quantity("second", 0.1, (0.1, 20)),
@@ -302,6 +327,12 @@ IN_HAND = Exercise(
             "{entry} agrees with the delay itself.",
             "That is what you use. What is left of the time allowed?",
             keeps=1,
+        ),
+        Misstep(
+            "delay-added",
+            lambda v: v["limit"] + v["lift"] + v["carry"] + v["sink"],
+            "{entry} comes from times added to the limit.",
+            "Does each second on the way leave more time, or less?",
         ),
     ),
     hints=(

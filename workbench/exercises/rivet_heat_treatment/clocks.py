@@ -100,6 +100,12 @@ HARD_AT = Exercise(
             "{entry} agrees with the minutes before midnight.",
             "The first line has them. What is left of the limit after it?",
         ),
+        Misstep(
+            "hour-not-turned-over",
+            lambda v: v["limit"] + 60 - v["before"],
+            "{entry} comes from minutes counted on from the last full hour of the old day.",
+            "Draw the line again. Where on it does your count begin?",
+        ),
     ),
     hints=(
         "Draw a line from the quench. Mark midnight on it.",
@@ -144,6 +150,12 @@ LEFT = Exercise(
             "{entry} agrees with the minutes that are used up.",
             "Asked is what is left of the limit.",
             keeps=1,
+        ),
+        Misstep(
+            "stretches-taken-off-each-other",
+            lambda v: v["limit"] - abs(v["warm"] - v["since"]),
+            "{entry} comes from one warm stretch taken off the other.",
+            "Both stretches age the rivets. What do you do with two stretches?",
         ),
     ),
     hints=(

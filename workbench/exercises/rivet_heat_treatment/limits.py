@@ -138,6 +138,18 @@ LOAD_WAIT = Exercise(
             "Some of it is over already. Take that off.",
             keeps=1,
         ),
+        Misstep(
+            "hours-gone-added",
+            lambda v: v["late"] + v["gone"],
+            "{entry} comes from the hours since riveting added.",
+            "Do hours that are over make the wait longer or shorter?",
+        ),
+        Misstep(
+            "earlier-document-whole",
+            lambda v: v["early"],
+            "{entry} agrees with the whole shorter time.",
+            "When is the joint safer: loaded early or late? And what is over already?",
+        ),
     ),
     hints=(
         "To drive, the shorter limit is safer. To load, the later one.",

@@ -102,6 +102,12 @@ LIFE = Exercise(
             "{entry} agrees with the minutes on the way.",
             "Asked is what the ways leave.",
         ),
+        Misstep(
+            "ways-added-to-the-limit",
+            lambda v: v["limit"] + v["store"] + v["carry"],
+            "{entry} comes from both ways added to the limit.",
+            "Does a longer way leave more minutes to drive, or fewer?",
+        ),
     ),
     hints=(
         "Both ways are warm. Add them.",
@@ -144,6 +150,12 @@ PORTION = Exercise(
             "{entry} agrees with one rivet a minute.",
             "How many rivets go into one minute at this rate?",
         ),
+        Misstep(
+            "sixty-left-out",
+            lambda v: v["rate"] * v["earlier"],
+            "{entry} comes from the rate for each minute.",
+            "The rate is for an hour. How many minutes has an hour?",
+        ),
     ),
     hints=(
         "Rivets in one minute = rivets an hour ÷ 60.",
@@ -159,7 +171,8 @@ BASKETS = Exercise(
     key="rivet_heat_treatment.baskets",
     asks="A shift drives {rate} rivets an hour for {hours} h, so {needed} rivets. All fit in one store life. "
     "Two baskets are there: one holds {small}, the other {large}. Each run of the bath takes one full basket. "
-    "You may mix the runs as you like. How many rivets are left over at least?",
+    "You may mix the runs as you like. All runs together must reach {needed}. "
+    "How many rivets are left over at least?",
     answer=Quantity("rivets", 1, (0, 1000)),
     draws=_baskets_draws,
     right=lambda v: _left_over(v["rate"], v["hours"], (v["small"], v["large"])),
@@ -189,6 +202,13 @@ BASKETS = Exercise(
             lambda v: 0,
             "{entry} agrees with part-filled baskets.",
             "Each basket goes in full. Which sums of full baskets can you make?",
+        ),
+        Misstep(
+            "made-for-left-over",
+            lambda v: v["needed"] + _least(v),
+            "{entry} agrees with all rivets made.",
+            "Asked is what stays when the needed ones are driven.",
+            keeps=1,
         ),
     ),
     hints=(
