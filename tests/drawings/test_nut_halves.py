@@ -70,3 +70,13 @@ def test_words_tell_the_opening(drawing):
     """The alternative text says how each half stands and how worn the grooves are."""
     drawing.show(TR20, -0.1, 0, 0.1)
     assert "0.1 mm further in than its seat" in drawing.text() and "wider by 0.1 mm" in drawing.text()
+
+
+def test_the_ridges_run_round_as_a_right_handed_screw(drawing):
+    """Every crest edge goes on 2 mm (half of the lead) to the right from above to below: right-hand."""
+    drawing.show(TR20, 2, 0, 0.1)
+    lines = drawing.helix.get_xydata().reshape(-1, 3, 2)
+    assert len(lines) >= 12
+    for above, below, gap in lines:
+        assert above[1] - AXIS == pytest.approx(10 * PX) and AXIS - below[1] == pytest.approx(10 * PX)
+        assert below[0] - above[0] == pytest.approx(2 * PX) and np.isnan(gap).all()

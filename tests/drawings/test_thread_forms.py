@@ -1,5 +1,6 @@
 """The drawn thread forms, read back from their artists as a toolmaker would measure them."""
 
+import math
 import re
 
 import numpy as np
@@ -188,6 +189,19 @@ def test_a_still_keeps_its_values_back():
     assert "15 mm" not in text and "2.5" not in text and "12.5" not in text
     assert "load" not in text and set(drawing.dimensions.said) <= {"H₁", "h₃", "pitch line"}
     assert not drawing.load_arrow.get_path().vertices.any() and np.isnan(drawing.contact.get_xydata()).all()
+
+
+@pytest.mark.parametrize("form, angles", [("buttress 3/30", {"3°", "30°"}), ("buttress 7/45", {"7°", "45°"})])
+def test_a_loaded_still_shows_load_and_flanks_and_no_sizes(form, angles):
+    """A buttress the wrong way round: F, both flank angles of the name, heavy lines on the flank that leans more."""
+    drawing = ThreadForms()
+    drawing.show(form, 36, 6, away=False, figures=False, loaded=True)
+    assert set(drawing.dimensions.said) == {"F", *angles} and not drawing.pitch_line.get_visible()
+    heavy = drawing.contact.get_xydata()[:2]
+    lean = math.degrees(math.atan(abs(np.diff(heavy[:, 0])[0] / np.diff(heavy[:, 1])[0])))
+    assert lean == pytest.approx(max(float(said[:-1]) for said in angles))
+    drawing.show(form, 36, 6)
+    assert drawing.pitch_line.get_visible()
 
 
 def test_the_hatching_of_the_screw_ends_in_a_freehand_line():

@@ -66,8 +66,8 @@ RIGHT = [
 
 # one value for each misstep in the order listed, on the draw named; sums by hand
 WRONG = [
-    # twice; 72 tan 3.03 = 72 x 0.0529328; 72 x 0.0708038; 72 x 0.1242021; x 815/8000
-    ("raise_torque", JACK, [28.3244, 3.81116, 5.09787, 8.94255, 1.442774]),
+    # twice; in N mm; 72 tan 3.03 = 72 x 0.0529328; 72 x 0.0708038; 72 x 0.1242021; x 815/8000
+    ("raise_torque", JACK, [28.3244, 14162.2, 3.81116, 5.09787, 8.94255, 1.442774]),
     # alone; 12.48; + 24.96; - 12.48
     ("with_collar", {**JACK, "earlier": 15.37}, [15.37, 12.48, 40.33, 2.89]),
     # twice; 25 / 250; 25 x 0.25; 8000 x 4 / (2 pi x 250)
@@ -211,11 +211,12 @@ def test_what_is_lifted_rests_on_a_prop_before_anybody_reaches_in():
 
 
 @pytest.mark.parametrize("job, screw", [
-    ("lathe's feed", "one"), ("bench vice", "one"), ("valve on the water tank", "three"), ("screw jack", "buttress"),
+    ("lathe's feed", "one"), ("lead screw of a lathe", "one"), ("valve on the water tank", "three"),
+    ("screw jack", "buttress"),
     ("press pushes very hard", "buttress"), ("stop of a press", "fine"), ("zero of a lathe's stop", "fine"),
 ])  # fmt: skip
 def test_the_screw_follows_from_the_machine(job, screw):
-    """Feed and vice trapezoidal, valve several starts, jack and press buttress, stops fine (common practice)."""
+    """Feed and lead screw trapezoidal, valve several starts, jack and press buttress, stops fine (common practice)."""
     choose = find("threads_that_move.job")
     asked = [draw for draw in choose.draws() if job in draw["job"]]
     assert asked and {choose.right(draw) for draw in asked} == {screw}
@@ -280,12 +281,14 @@ def test_the_worked_case_of_the_lesson_adds_up_and_is_nobodys_question():
     assert 116.1 / 0.4 == pytest.approx(290, abs=0.5)
     assert 470 * tan(5.91 - 2.33) == pytest.approx(29.4, abs=0.05)
     assert tan(2.33) * 0.966 == pytest.approx(0.039, abs=0.0005) and 0.10 / 0.0393 == pytest.approx(2.5, abs=0.05)
+    assert 100 * tan(8.4) / tan(8.4 + 4.7) == pytest.approx(63, abs=0.5)
+    assert 63 / 1.7 == pytest.approx(37, abs=0.5)
     assert 0.2 / (2 * 0.2679) == pytest.approx(0.373, abs=0.0005)
     assert 1000 * 3.142 / 0.2679 == pytest.approx(11728, abs=1)
     assert all(draw.get("size") != 100 for exercise in of_lesson("threads_that_move") for draw in exercise.draws())
     text = LESSON.read_text(encoding="utf-8")
     for figure in ("2.33°", "5.91°", "68.1 N m", "48 N m", "116.1 N m", "290 N", "29.4 N m", "0.039", "0.373 mm",
-                   "11728 N"):  # fmt: skip
+                   "11728 N", "63 %", "37 %"):  # fmt: skip
         assert figure in text
 
 

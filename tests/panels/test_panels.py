@@ -398,9 +398,12 @@ def test_a_half_nut_takes_up_wear_by_closing():
     assert lines["To take up the wear"] == "each half closes by 0.19 mm"
     assert lines["Latch of each half, 1000 N thrust"] == "85 N"
     panel.type_in("out", "-0.18")  # 0.1 - 0.18 x 0.53590
-    assert shown(panel)["Play now"] == "0.004 mm" and "You said 0.1 mm, the flanks say 0.19 mm." in panel.message
+    assert shown(panel)["Play now"] == "0.004 mm"
+    assert "You said 0.1 mm, it is 0.19 mm: the flank leans." in panel.message
+    panel.type_in("out", "-0.19")  # the nearest hundredth to 0.187 mm
+    assert shown(panel)["Play now"] == "0.000 mm" and "it is 0.19 mm" in panel.message
     panel.type_in("out", "-0.2")
-    assert "flanks touch already" in panel.message and panel.values["out"] == -0.18
+    assert "flanks touch already" in panel.message and panel.values["out"] == -0.19
     panel.type_in("play", "0.3")
     panel.type_in("out", "-0.26")
     assert "Crest and root touch" in panel.message  # crest clearance 0.25 mm, ISO 2901

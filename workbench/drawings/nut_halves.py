@@ -40,6 +40,7 @@ class NutHalves:
         moving, still = self.sheet.moving, self.sheet.still
         self.screw = moving(view, PathPatch(_NONE, fc=STEEL, ec=INK, lw=WIDE))
         self.halves = moving(view, PathPatch(_NONE, fc=SATIN, ec=INK, lw=WIDE))
+        self.helix = moving(view, Line2D([], [], color=INK, lw=NARROW))
         self.hatch = moving(view, Line2D([], [], color=INK, lw=0.55 * NARROW))
         moving(view, Line2D([30, 575], [AXIS, AXIS], color=DIMENSION, lw=NARROW, ls=CENTRE_LINE))
         self.ridge = moving(close, PathPatch(_NONE, fc=STEEL, ec=INK, lw=WIDE))
@@ -73,6 +74,7 @@ class NutHalves:
             lines.append(hatching(half, 8, FALLING))
         self.halves.set_path(Path.make_compound_path(*sides))
         self.screw.set_path(outline(np.vstack([rims[0], rims[1][::-1]])))
+        self._show_helix(rims[0], rims[1])
         self.hatch.set_data(*np.concatenate(lines, axis=1))
         marks = self.dimensions
         edge_px = MIDDLE + PX * right
@@ -82,6 +84,14 @@ class NutHalves:
             marks.up(seat, seat + PX * self.out_mm, edge_px + 20, way, edge_px, edge_px)
         for way in (1, -1):
             marks.word("half of the nut", MIDDLE, AXIS + way * (PX * (one.nut_major_mm / 2 + self.out_mm) + BODY + 12))
+
+    def _show_helix(self, above, below):
+        """Edges of the crests across the screw's near side, as straight lines: half a pitch on, right-handed."""
+        on, end = PX * self.thread.pitch_mm / 2, below[:, 0].max()
+        crest, low = above[:, 1].max(), below[:, 1].min()
+        begin = above[np.isclose(above[:, 1], crest), 0]
+        pieces = [[(x, crest), (x + on, low), (np.nan, np.nan)] for x in begin if x + on <= end]
+        self.helix.set_data(*np.concatenate(pieces).T)
 
     def _show_ridge(self):
         one, pitch = self.thread, self.thread.pitch_mm

@@ -88,10 +88,11 @@ class ThreadForms:
         """Pixels of points (x, r) in mm."""
         return np.asarray(points) * self.scale + (LEFT, AXIS)
 
-    def show(self, form, major_mm=20.0, pitch_mm=4.0, starts=1, away=True, figures=True):
+    def show(self, form, major_mm=20.0, pitch_mm=4.0, starts=1, away=True, figures=True, loaded=False):
         """Show a form. away: the load pushes the nut to the right (else to the left).
 
-        figures=False leaves values, load and starts out, so that the section may stand beside a question.
+        figures=False leaves values, load and starts out, so that the section may stand beside a question; loaded=True
+        then shows load and flank angles, and no sizes.
         """
         self._fit(major_mm, pitch_mm)
         self.shown, self.side = profile(form, major_mm, pitch_mm, starts), "load" if away else "clearance"
@@ -102,12 +103,13 @@ class ThreadForms:
         middle = AXIS + one.pitch_diameter_mm / 2 * self.scale
         (left, _), (right, _) = self.px([(START * pitch, 0), (END * pitch, 0)])
         self.pitch_line.set_data([left - 14, right + 14], [middle, middle])
+        self.pitch_line.set_visible(figures or not loaded)
         pieces = []
         for ridge in (1, 2, 3):
             pieces += [*self.px(flank(one, self.side, [one.nut_minor_mm / 2, one.major_mm / 2], ridge)),
                        (np.nan, np.nan)]
-        self.contact.set_data(*(np.array(pieces) if figures else np.full((1, 2), np.nan)).T)
-        self.alone = not figures
+        self.contact.set_data(*(np.array(pieces) if figures or loaded else np.full((1, 2), np.nan)).T)
+        self.alone, self.loaded = not figures, figures or loaded
         self._show_load(one, away)
         marks = self.dimensions
         marks.clear()
@@ -147,7 +149,7 @@ class ThreadForms:
 
     def _show_load(self, one, away):
         """The arrow F on the nut's face."""
-        if self.alone:
+        if not self.loaded:
             self.load_arrow.set_path(_NONE)
             return
         (left, _), (right, _) = self.px([(NUT_FROM * one.pitch_mm, 0), (NUT_TO * one.pitch_mm, 0)])
@@ -164,20 +166,22 @@ class ThreadForms:
         def sized(symbol, value):
             return f"{symbol} = {value:.4g}" if figures else symbol
 
-        if figures:
+        if self.loaded:
             marks.word("F", *self._load_at, height=11)
         (left, crest), (bore_x, bore), (root_x, root) = self.px([
             (0, one.major_mm / 2), (NUT_FROM * pitch, one.nut_minor_mm / 2), (END * pitch, one.screw_minor_mm / 2)])
-        marks.up(bore, crest, left - 0.5 * pitch * scale - 22, sized("H₁", one.engagement_mm), bore_x - 1,
-                 left - one.pitch_mm / 8 * scale)
-        marks.up(root, crest, root_x + 74, sized("h₃", one.screw_depth_mm), root_x + 4, root_x - 0.45 * pitch * scale)
-        middle = AXIS + one.pitch_diameter_mm / 2 * scale
-        if crest - middle > ROOM:
-            marks.word("pitch line", root_x + 4, middle + 9, "left", 8)
-        else:  # below the thread, clear of the arrows of h3
-            marks.leader((root_x + 12, middle), (root_x + 20, root - 38), "pitch line")
+        if figures or not self.loaded:
+            marks.up(bore, crest, left - 0.5 * pitch * scale - 22, sized("H₁", one.engagement_mm), bore_x - 1,
+                     left - one.pitch_mm / 8 * scale)
+            marks.up(root, crest, root_x + 74, sized("h₃", one.screw_depth_mm), root_x + 4,
+                     root_x - 0.45 * pitch * scale)
+            middle = AXIS + one.pitch_diameter_mm / 2 * scale
+            if crest - middle > ROOM:
+                marks.word("pitch line", root_x + 4, middle + 9, "left", 8)
+            else:  # below the thread, clear of the arrows of h3
+                marks.leader((root_x + 12, middle), (root_x + 20, root - 38), "pitch line")
         # both stand in one groove, one above the other
-        if not figures:
+        if not self.loaded:
             return
         for ridge, side, over, aside in ((5, "load", 40, 4), (4, "clearance", 22, -12)):
             angle = one.flank_deg(side)
@@ -228,6 +232,10 @@ class ThreadForms:
         thread = "one start" if one.starts == 1 else f"{one.starts} starts"
         section = (f"Section through screw and nut, {SAID[one.form]} form, {one.major_mm:g} mm over the crests, pitch "
                    f"{one.pitch_mm:g} mm")
+        if self.alone and self.loaded:
+            way = "right" if self.side == "load" else "left"
+            return (f"{section}. The load F pushes the nut to the {way}; "
+                    f"the flanks of {one.flank_deg(self.side):g}° carry it.")
         if self.alone:
             return (f"{section}. H₁ is the depth that screw and nut share, h₃ the depth of the screw's thread.")
         way, faces = ("right", "left") if self.side == "load" else ("left", "right")
@@ -236,8 +244,8 @@ class ThreadForms:
                 "turn unrolled as a triangle; the load and its outward push as arrows.")
 
 
-def picture(form, major_mm=20.0, pitch_mm=4.0, starts=1, away=True, figures=False):
+def picture(form, major_mm=20.0, pitch_mm=4.0, starts=1, away=True, figures=False, loaded=False):
     """A still for a question: (PNG bytes, alternative text); dimensions carry letters, or values with `figures`."""
     drawing = ThreadForms()
-    drawing.show(form, major_mm, pitch_mm, starts, away, figures)
+    drawing.show(form, major_mm, pitch_mm, starts, away, figures, loaded)
     return drawing.png(), drawing.text()

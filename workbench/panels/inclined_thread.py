@@ -53,6 +53,7 @@ def inclined_thread():
              (f"Hand at {HANDLE_MM} mm, to raise", f"{hand:.0f} N"), ("Efficiency", f"{share:.0f} %"),
              ("Left alone", held.standing)),
             message,
+            "µ: coefficient of friction. d₂: mean diameter of the thread. The block is the nut, the ramp the screw.\n"
             f"Lead angle: tan = lead ÷ (π × d₂) = {one.lead_mm:g} ÷ {turn:.2f} = {one.lead_mm / turn:.4f}, so "
             f"{one.lead_angle_deg:.2f}°.\n"
             f"Friction angle: tan = µ ÷ cos(flank angle) = {friction:g} ÷ cos {flank:g}° = "

@@ -25,8 +25,9 @@ def nut_halves():
         play = worn + gives * out
         if out < -one.crest_clearance_mm - 1e-9:
             raise Refused(f"Crest and root touch at −{one.crest_clearance_mm:g} mm: closing further closes no flank.")
-        if play < -1e-9:
+        if play < -gives * 0.005 - 1e-9:  # half a step of the slider: the flanks just touch
             raise Refused(f"The flanks touch already: {worn:g} mm of play are gone at −{worn / gives:.2f} mm.")
+        play = max(0.0, play)
         if out < depth and wrong > (worn + window) / 2 + 1e-9:
             raise Refused(f"Crest stands on crest: {wrong:g} mm wrong is more than {(worn + window) / 2:.2f} mm. "
                           "Shift the screw first.")
@@ -49,11 +50,11 @@ def nut_halves():
         if values == START:
             message = "Close the halves (below 0) until the play is gone."
         elif asked and needed is not None and play < 0.01:
-            message = f"The play is gone. You said {prediction}, the flanks say {needed:.2f} mm."
+            message = f"The play is gone. You said {prediction}, it is {needed:.2f} mm: the flank leans."
         angles = " + ".join(f"tan {one.flank_deg(side):g}°" for side in ("load", "clearance"))
         return Shown(
             drawing.png(), drawing.text(),
-            (("You said, for Tr20 × 4", prediction), ("Play now", f"{max(0.0, play):.3f} mm"),
+            (("You said, for Tr20 × 4", prediction), ("Play now", f"{play:.3f} mm"),
              ("To take up the wear", take_up), ("A crest finds its groove within", f"± {window / 2:.2f} mm"),
              (f"Latch of each half, {THRUST_N} N thrust", f"{spread:.0f} N")),
             message,

@@ -175,7 +175,7 @@ LEAST = Exercise(
 BEARING = Exercise(
     key="threads_that_move.bearing",
     asks="A jack Tr{size:g}, pitch {pitch:g} mm, has {starts} starts. It carries {force} N and stays. "
-    "With its plain collar only {share} % of the work lifts. "
+    "A prop stands under the load. With its plain collar only {share} % of the work lifts. "
     "Somebody fits a ball bearing in place of the collar, to make it turn easily. Take its friction as nil. "
     "Mean diameter {mean:g} mm, lead angle {climb:g}°, friction angle {friction:g}°. "
     "Which torque must a brake now hold?",

@@ -114,6 +114,12 @@ RAISE = Exercise(
             "Sketch the screw from its end. How far is the ridge from the middle?",
         ),
         Misstep(
+            "newton-millimetres",
+            lambda v: 1000 * _raising(v),
+            "{entry} agrees with N mm: the mean radius was taken in mm.",
+            "How many mm has a metre? Picture that pull on a crank one metre long.",
+        ),
+        Misstep(
             "way-down-for-way-up",
             lambda v: _arm_nm(v) * tan(v["friction"] - v["climb"]) if v["friction"] > v["climb"] else None,
             "{entry} agrees with the way down: one angle is taken off the other.",

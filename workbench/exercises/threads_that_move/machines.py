@@ -23,7 +23,7 @@ _SCREWS = {
 _JOBS = {
     "one": (
         "A lathe's feed pushes the slide both ways. Its nut must open and close while the screw turns.",
-        "A bench vice squeezes, and pulls its jaw back. Its nut opens in two halves for quick setting.",
+        "The lead screw of a lathe cuts threads both ways. Its nut opens in two halves after each cut.",
     ),
     "three": (
         "A valve on the water tank must open fully in two turns. Nothing pushes its spindle back.",
@@ -189,7 +189,7 @@ TURNED = Exercise(
     "Its load of {force} N should rest on the flank of {load}°, but rests on the flank of {other}°. "
     "Mean diameter {mean:g} mm, lead angle {climb:g}°, coefficient of friction {rubs:g}. "
     "cos {load}° = {cos_load:.3f}, cos {other}° = {cos_other:.3f}. "
-    "Which torque does the thread need now, to lift?",
+    "Which torque does the thread need now, to lift? The picture shows it lying. F is the load.",
     answer=Quantity("N*m", 0.1, (0.1, 2000), spread=_turned_spread),
     draws=_turned_draws,
     right=_turned,
@@ -237,5 +237,6 @@ TURNED = Exercise(
     ),
     marks=2,
     outcome=OUTCOME,
-    shows=lambda v: ("thread_forms", {"form": v["form"], "major_mm": v["size"], "pitch_mm": v["pitch"], "away": False}),
+    shows=lambda v: ("thread_forms", {"form": v["form"], "major_mm": v["size"], "pitch_mm": v["pitch"], "away": False,
+                                      "loaded": True}),
 )
