@@ -17,6 +17,7 @@ from workbench.exercises import find, of_lesson
 from workbench.exercises.solid_rivets import sizing
 from workbench.exercises.solid_rivets.row import EDGE_D
 from workbench.rivets.alloy import alloys
+from workbench.rivets.defect import removal
 from workbench.rivets.part_number import read
 from workbench.session import Session
 from workbench.tables import table
@@ -238,9 +239,12 @@ def test_cautions_come_first_and_the_parts_of_the_lesson_in_order():
     """Cautions before the first question; worked, faded, find the mistake, alone; rule and failing case; bench."""
     text = LESSON.read_text(encoding="utf-8")
     order = ["Afterwards you can", "How it is marked", "Before you touch", "eye and ear protection", "approved data",
-             "```{question} mark", "Predict first", "```{panel} rivet_selection", "Worked: D 10 mm", "Faded:",
-             "```{question} length", "Find the mistake", "```{question} flush_length", "Alone:",
-             "```{panel} rivet_row", "where it fails", "```{question} oversize", "At the bench",
+             "```{panel} solid_rivet_words", "```{question} mark", "Predict first", "```{panel} rivet_selection",
+             "Worked: D 10 mm", "Faded: one step", "```{question} length", "Find the mistake",
+             "```{question} flush_length", "countersunk head lies in the grip", "Before you drill", "Alone:\n\n```{question} countersink",
+             "Punch and file", "```{question} edge", "lap joint", "1 MPa", "```{question} shear",
+             "```{panel} rivet_row", "Cracked heads cut", "```{question} cover", "**Caution.**", "Hold the formed head",
+             "```{question} removal", "where it fails", "```{question} oversize", "At the bench",
              "Three sentences to remember", "To leave"]  # fmt: skip
     found = [text.index(mark) for mark in order]
     assert found == sorted(found)
@@ -252,8 +256,9 @@ def test_the_tables_of_the_lesson_print_published_figures():
     text = LESSON.read_text(encoding="utf-8")
     for row in ("| Hole (DIN 660) | 3.1 | 4.2 | 5.2 | 6.3 mm |", "| universal | 2 D × 0.43 D |",
                 "| round | 1.75 D × 0.6 D |", "| least, strength tables | 1.3 D | 0.3 D |",
-                "| aim at | 1.5 D | 0.5 D |", "stands up | 2 D |", "flush head | 2.5 D |", "| flat or round | 1.5 D |",
-                "| pitch | 3 D; usual 6 to 8 D, never over 10 D |"):  # fmt: skip
+                "| aim at | 1.5 D | 0.5 D |", "raised head | 2 D |", "flush head | 2.5 D |",
+                "| flat or round | 1.5 D |", "| pitch | 3 D | navy manual |",
+                "| pitch, usual | 6 to 8 D, never over 10 D | army manual |"):  # fmt: skip
         assert row in text
     for name, row in table("rivet_heads").rows.items():
         line = next((line for line in text.splitlines() if line.startswith(f"| {name}")), None)
@@ -263,7 +268,12 @@ def test_the_tables_of_the_lesson_print_published_figures():
 
 
 def test_the_worked_cases_of_the_lesson_add_up_and_are_nobodys_question():
-    """By hand: 12 mm; 25 mm; 4 mm; 20 mm; 7850 N; 3 mm; Unwin 24 mm."""
+    """By hand: 6.35; 12; 25; 4; 6; 43; 20; 7850 N; 3 mm over 1.9 mm; drill 3.9 mm; Unwin 24 mm."""
+    text = LESSON.read_text(encoding="utf-8")
+    for worked in ("0.25 × 25.4 = 6.35 mm", "4 ÷ 2 × 3 = 6 mm", "2 × 20 + 3 = 43 mm", "With D 19 mm, 0.1 D is 1.9 mm"):
+        assert worked in text
+    assert (8 / 32, 4 / 2 * 3, 2 * 20 + 3) == (0.25, 6, 43) and 0.25 * 25.4 == pytest.approx(6.35)
+    assert "for 4 mm, 3.9 mm" in text and removal("4", 1.72).drill_mm == 3.9
     assert (3 * 4, 10 + 1.5 * 10, (20 - 12) / 2 / 1, (100 - 40) / 3, (30 - 20) / 2 - 2) == (12, 25, 4, 20, 3)
     assert 0.7854 * 100 * 100 == pytest.approx(7850, abs=5) and 6 * math.sqrt(16) == 24
     assert all(draw.get("size", 0) < 10 for exercise in of_lesson("solid_rivets") for draw in exercise.draws())
