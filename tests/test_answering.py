@@ -5,7 +5,7 @@ from IPython.core.interactiveshell import InteractiveShell
 from IPython.utils.capture import capture_output
 
 from tests.test_marking import CALL_OUT, READ, SIZE, V
-from workbench import answering, exercises, session
+from workbench import answering, exercises, marking, question_sheet, session
 
 
 @pytest.fixture
@@ -277,6 +277,25 @@ def test_marks_and_follow_ons_are_kept_up_to_date(shell, monkeypatch):
     run(shell, CELL + "read = 7.88")
     assert "2 of 5 marks so far" in shown["marks of toy"]
     assert "Not yet" in shown["check of toy.size"]
+
+
+@pytest.mark.parametrize(
+    "wrong, said",
+    [
+        ({"holds", "turn_on", "eased"}, "Still to be right: safety questions 1, 4. Without them the lesson does not "
+         "count as passed."),
+        ({"wire"}, "Still to be right: safety question 2. Without it the lesson does not count as passed."),
+        ({"pair"}, "All safety questions are right."),
+    ],
+)  # fmt: skip
+def test_one_sentence_names_the_safety_questions_still_to_be_right(wrong, said, tmp_path):
+    """The marks cell speaks of safety once, with the numbers of the questions not yet right and no others."""
+    asked = exercises.of_lesson("locking_a_nut")
+    verdicts = [marking.Verdict(one.key, marking.NOT_YET if one.name in wrong else marking.RIGHT, 0, 1, "", "", "")
+                for one in asked]  # fmt: skip
+    now = session.Session(7, 1, "practice", "locking_a_nut", False, tmp_path)
+    shown = question_sheet.marks_so_far(asked, verdicts, now)
+    assert said in shown and shown.count("safety") == 1
 
 
 def test_the_marks_so_far_are_summed(shell, tmp_path):

@@ -21,7 +21,7 @@ _NO_PICTURE = (
     "Use the words of the question, or go on with the next one. Tell your instructor: {}.</p>"
 )
 MUST = "without it the lesson does not count as passed"
-_RUN_ALL = "Run all by keyboard: Ctrl, Shift and C together, type Run All Cells, then Enter."
+_RUN_ALL = "Run all by keyboard: press Escape, then Ctrl and A together, then Ctrl and Enter together."
 
 
 def html(exercise: Exercise, session: Session) -> str:
@@ -85,10 +85,16 @@ def marks_so_far(asked, verdicts, session: Session) -> str:
     lines = [f"<b>{given} of {out_of} marks so far.</b> {read} of {len(asked)} questions are judged."]
     if todo:
         lines.append(f"Look again at question {todo}.")
-    for exercise, verdict in pairs:
-        if exercise.critical:
-            word = "is right" if verdict.standing == marking.RIGHT else f"must still be answered right: {MUST}"
-            lines.append(f"The safety question {number_of(exercise)} {word}.")
+    critical = [(number_of(exercise), verdict.standing) for exercise, verdict in pairs if exercise.critical]
+    left = [str(number) for number, standing in critical if standing != marking.RIGHT]
+    if left:
+        many = len(left) > 1
+        lines.append(
+            f"Still to be right: safety question{'s' if many else ''} {', '.join(left)}. "
+            f"Without {'them' if many else 'it'} the lesson does not count as passed."
+        )
+    elif critical:
+        lines.append("All safety questions are right.")
     return f'<p style="{_FRAME};{_TEXT}">{" ".join(lines)}</p>'
 
 

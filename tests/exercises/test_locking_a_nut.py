@@ -11,12 +11,14 @@ from pathlib import Path
 import pytest
 
 from workbench.exercises import find, of_lesson
+from workbench.marking import MISSTEP, judge
 
 ON = {"thread": "M12", "size": 12, "pitch": 1.75, "slots": 6, "past": 22, "bolt": 300, "parts": 1200}
 GAIN = {**ON, "earlier": 38}
 WASHER = {"thread": "M12", "pitch": 1.75, "slots": 6, "short": 20}
 ROOM = {"pitch": 1.75, "slots": 6, "low": 30, "limit": 43, "both": 400, "past": 22, "missing": 38}
 CENTRE = {"parts": 22, "washer": 2.5, "shim": 0.5, "floor": 10, "height": 15, "middle": 12.5}
+M24 = {"parts": 22, "washer": 4, "shim": 0.5, "floor": 19, "height": 27, "middle": 23}
 SPARE = {"room": 1.05, "first": 0.2, "second": 0.3, "third": 0.1}
 LENGTH = {"over": 19, "size": 3.2, "times": 2, "eye": 6.4}
 PAYS = {"minutes": 6, "rate": 45, "parts": 0.1, "loss": 920}
@@ -51,14 +53,18 @@ WRONG = [
     ("eased", {"slots": 6, "past": 22}, [38, -82, 22, -38]),
     # 1.75 x 20 / 360; 1.75 / 6; 1.75 x 40 / 60; 1.75 x 80 / 360
     ("washer", WASHER, [0.0972222, 0.2916667, 1.1666667, 0.3888889]),
-    # 1.75; / 12; / 360; 6 / 1.75
-    ("step", {"size": 12, "pitch": 1.75, "slots": 6}, [1.75, 0.1458333, 0.0048611, 3.4285714]),
-    # nought; 0.1847222 x 300; 0.2916667 x 240; 0.1847222 x 1500
-    ("gain", GAIN, [0, 55.4166667, 70, 277.0833333]),
+    # 1.75; / 12; / 8; / 360; 6 / 1.75
+    ("step", {"size": 12, "pitch": 1.75, "slots": 6}, [1.75, 0.1458333, 0.21875, 0.0048611, 3.4285714]),
+    # eight slots: 3; / 16; / 6; / 360; 8 / 3
+    ("step", {"size": 72, "pitch": 3, "slots": 8}, [3, 0.1875, 0.5, 0.0083333, 2.6666667]),
+    # 44.3333 / 1000; 0.1847222 x 300; 0.2916667 x 240; 0.1847222 x 1500
+    ("gain", GAIN, [0.0443333, 55.4166667, 70, 277.0833333]),
     # to the slot; 43 / 700 x 360; 13 / 400 x 360; 30 / 700 x 360
     ("room", ROOM, [38, 22.1142857, 11.7, 15.4285714]),
-    # 22 + 12.5; 24.5 + 12.5; 25 + 7.5; 25 + 10
-    ("centre", CENTRE, [34.5, 37, 32.5, 35]),
+    # 22 + 12.5; 24.5 + 12.5; 25 + 7.5; 25 + 10; 22 + 3; 0.5 + 12.5
+    ("centre", CENTRE, [34.5, 37, 32.5, 35, 25, 13]),
+    # M24: 22 + 23; 26 + 23; 26.5 + 13.5; 26.5 + 19; 22 + 4.5; 0.5 + 23
+    ("centre", M24, [45, 49, 40, 45.5, 26.5, 23.5]),
     # - 0.3; - root of 0.14 = 0.3741657; - 1.2; the sum
     ("spare", SPARE, [0.75, 0.6758343, -0.15, 0.6]),
     # 19; + 12.8; 25.4 + 6.4; 19 + 2
@@ -74,7 +80,7 @@ def test_the_right_answer_is_the_one_worked_by_hand(name, variant, expected, wit
     assert find(f"locking_a_nut.{name}").right(variant) == pytest.approx(expected, abs=within)
 
 
-@pytest.mark.parametrize("name, variant, expected", WRONG, ids=[row[0] for row in WRONG])
+@pytest.mark.parametrize("name, variant, expected", WRONG, ids=[f"{row[0]}-{row[2][0]}" for row in WRONG])
 def test_each_misstep_gives_the_value_that_its_error_leads_to(name, variant, expected):
     """Wrong values agree with the error worked through by hand."""
     wrong = [misstep.wrong(variant) for misstep in find(f"locking_a_nut.{name}").missteps]
@@ -109,6 +115,18 @@ def test_honest_rounding_on_the_way_is_right(name):
         variant = exercise.of_draw(draw)
         for typed in (BY_HAND[name](variant), exercise.answer.rounded(BY_HAND[name](variant))):
             assert exercise.answer.same(typed, exercise.right(variant), variant), (draw, typed)
+
+
+def test_newtons_for_kilonewtons_are_named_before_a_turn_without_gain():
+    """In every draw the gain in N but called kN, a thousandth of it, and no gain are sent to the unit first."""
+    gain = find("locking_a_nut.gain")
+    for draw in gain.draws():
+        variant = gain.of_draw(draw)
+        way_mm = variant["pitch"] * variant["earlier"] / 360
+        kn = way_mm * variant["bolt"] * variant["parts"] / (variant["bolt"] + variant["parts"])
+        for typed in (f"{kn:.1f} N", "0 kN"):
+            verdict = judge(gain, variant, typed)
+            assert verdict.standing == MISSTEP and verdict.message.index("unit") < verdict.message.index("nothing")
 
 
 def test_on_and_back_are_never_the_same_size():

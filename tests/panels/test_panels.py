@@ -333,7 +333,7 @@ def test_a_clamped_nut_yields_long_before_the_next_slot():
     """Six slots, 22° gone past: 38° to go; an M12 joint of 40 mm gains about 1.9 kN a degree (by hand) and yields."""
     panel = open_panel("slotted_nut")
     panel.commit("60°")
-    assert "You said 60°, the slots say 38°." in panel.message
+    assert "You said 60°, the slots say 38° to the next slot. Now find out" in panel.message
     lines = shown(panel)
     assert lines["Preload now"] == "29.3 kN"  # 0.6 x 580 MPa x 84.3 mm2
     panel.type_in("turn", "10")  # 516 and 1915 kN/mm in a row: 1.75/360 x 406.6 = 1.98 kN a degree

@@ -34,8 +34,8 @@ def slotted_nut():
         if slope and turn < 0:
             raise Refused("A clamped joint is never backed off to a slot: its clamp would go.")
         if slope and preload > most:
-            raise Refused(f"The bolt would yield: {preload / 1000:.1f} kN at {turn:g}° are over {most / 1000:.1f} kN. "
-                          "Neither on nor back: change the washer or the nut.")
+            raise Refused(f"The bolt would yield (stretch for good): {preload / 1000:.1f} kN at {turn:g}° are over "
+                          f"{most / 1000:.1f} kN. Neither on nor back: change the washer or the nut.")
         if not slope and turn > 0:
             raise Refused("A joint that must turn is run snug, then eased back to the slot. Tighter, and it binds.")
         if drawing is None:  # nothing is drawn before the prediction
@@ -58,7 +58,8 @@ def slotted_nut():
                    f"Window: from {least / 1000:.1f} to {greatest / 1000:.1f} kN, {window:.1f}°. A slot comes every "
                    f"{360 // slots}°; the pin forgives {drawing.play_deg:.1f}°. Chance = ({window:.1f} + "
                    f"{drawing.play_deg:.1f}) ÷ {360 // slots} = {share:.2f}. Tries = 1 ÷ chance.\n"
-                   "So: another washer or another nut, and try again. Yield in plain pull; tightening twists as well.")
+                   "So: another washer or another nut, and try again.\n"
+                   "Yield: the bolt stretches for good. Here in plain pull; tightening twists as well.")
         else:
             play = eased_play_mm(PAST_DEG, pitch, slots)
             lines = (("Preload now", "none: snug"), ("Eased to the slot by", f"{-wanted:g}°"),
@@ -70,7 +71,8 @@ def slotted_nut():
             (("You said, for a clamped M12", prediction), ("Slot at the hole", "yes" if drawing.at_hole else "no"),
              ("Turned on", f"{turn:g}°, {pitch * turn / 360:.3f} mm".replace("-", "−")), *lines),
             _message(kind, drawing.at_hole, met, preload > greatest) or
-            f"You said {prediction}, the slots say {wanted:g}°. Turn on, and watch the preload.", why)
+            f"You said {prediction}, the slots say {wanted:g}° to the next slot. "
+            "Now find out whether the bolt allows it.", why)
 
     return Board(
         "The slot that will not line up",

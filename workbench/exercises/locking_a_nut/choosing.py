@@ -19,10 +19,10 @@ _LOCKS = {
 _JOINTS = ("swinging arm of the hoist", "foot of the field mast", "carrying handle of the instrument case")
 
 _RUNS = {
-    "top": "From the upper side of A to the right. It pulls the top of A to the right.",
-    "bottom": "From the lower side of A to the right. It pulls the bottom of A to the right.",
-    "middle": "From the side of A next to B, in line with both middles. The wire is shortest there.",
-    "slack": "From any side of A, but slack. A wire without pull cannot break.",
+    "top": "From 12 o'clock on A to the right. The wire pulls A's edge at 12 to the right.",
+    "bottom": "From 6 o'clock on A to the right. The wire pulls A's edge at 6 to the right.",
+    "middle": "From 3 o'clock on A, in line with both middles. The wire is shortest there.",
+    "slack": "From any hour on A, but slack. A wire without pull cannot break.",
 }
 
 _STEPS = {
@@ -118,8 +118,9 @@ HOLDS = Exercise(
 
 WIRE = Exercise(
     key="locking_a_nut.wire",
-    asks="On the {part} you look down on the heads of two screws. B lies to the right of A. "
-    "Both have a {hand}-hand thread. A wire ties A to B. Where must the wire leave A, and why?",
+    asks="On the {part} you look down on the heads of two screws. Think of a clock face on each. "
+    "From A, screw B lies at 3 o'clock, to the right. Both have a {hand}-hand thread. "
+    "A wire ties A to B. Where must the wire leave A, and why?",
     answer=Choice(_RUNS),
     draws=_wire_draws,
     right=_tight,
@@ -140,13 +141,13 @@ WIRE = Exercise(
             "wire-left-slack",
             lambda v: "slack",
             "Your choice agrees with a wire that only hangs there. The screw can turn until it is taut.",
-            "What must be true of the wire before the screw moves?",
+            "When the screw starts to turn loose, what must the wire do at once?",
         ),
     ),
     hints=(
         "A right-hand thread tightens clockwise, seen from above its head. A left-hand one tightens the other way.",
-        "Think of a clock face. Clockwise: the top goes to the right, the bottom goes to the left.",
-        "A similar case: a rope over the top of a drum, pulled to the left. The drum turns anticlockwise.",
+        "Clockwise, seen from above: the edge at 12 o'clock goes to the right, the edge at 6 o'clock to the left.",
+        "A similar case: a knob is pushed downwards at 9 o'clock. It turns anticlockwise.",
     ),
     marks=1,
     outcome=KIND,

@@ -82,6 +82,12 @@ STEP = Exercise(
             "The slots lie opposite each other. Do both ends line up together, or one after the other?",
         ),
         Misstep(
+            "slots-of-another-nut",  # sizes up to M39 have six slots, larger ones eight
+            lambda v: v["pitch"] / (14 - v["slots"]),
+            "{entry} agrees with a nut that has another number of slots.",
+            "How many slots has this one? Read the question again.",
+        ),
+        Misstep(
             "per-degree",
             lambda v: v["pitch"] / 360,
             "{entry} agrees with the way for one degree.",
@@ -113,10 +119,10 @@ GAIN = Exercise(
     right=_gain,
     missteps=(
         Misstep(
-            "a-little-does-no-harm",
-            lambda v: 0.0,
-            "{entry} agrees with a turn that changes nothing.",
-            "The bolt is stretched further. Work out the way first, then what the springs make of it.",
+            "thousandth-or-nothing",  # within the tolerance these two are one value; the unit is named first
+            lambda v: _gain(v) / 1000,
+            "{entry} agrees with the right figures in a unit 1000 times too small. It also agrees with no gain at all.",
+            "First look at the unit: N or kN? Or did you take it that the turn changes nothing? The bolt stretches.",
         ),
         Misstep(
             "bolt-alone",

@@ -112,6 +112,18 @@ CENTRE = Exercise(
             "{entry} agrees with a hole at the floor of the slot. Half of it is covered.",
             "Where between floor and top must the pin lie?",
         ),
+        Misstep(
+            "ended-at-the-nuts-face",
+            lambda v: v["parts"] + v["washer"] + v["shim"],
+            "{entry} agrees with the place of the nut's face, where the nut begins.",
+            "How far above the face is the middle of the slot?",
+        ),
+        Misstep(
+            "begun-under-the-shim",
+            lambda v: v["shim"] + v["middle"],
+            "{entry} agrees with a sum that begins under the shim.",
+            "The hole is measured from under the head. What lies between head and shim?",
+        ),
     ),
     hints=(
         "Start under the head. Add every part up to the nut's face.",

@@ -8,7 +8,7 @@ from workbench.screws.pin_hole import thicker_washer_mm, thinner_washer_mm
 from workbench.screws.slotted_nut import axial_step_mm, step_deg, turn_to_slot_deg
 from workbench.screws.turning import preload_gain_n
 
-_TURNING = ("hinge of the case lid", "fork joint of the brake rod", "wheel bearing of the barrow", "pivot of the pawl")
+_TURNING = ("hinge of the case lid", "fork joint of the brake rod", "wheel bearing of the barrow", "pivot of the catch")
 _THREADS = ("M10", "M12", "M16", "M20", "M24", "M42", "M48")
 
 
