@@ -248,6 +248,7 @@ def test_the_worked_cases_of_the_lesson_add_up_and_are_nobodys_question():
     """M30 by hand: 45 deg, -15, 0.23 and 0.35 mm, 0.4375 mm, 140 kN, 73.0 mm; 11 coins, 0.5 %; M10 on 300 mm 4 kN."""
     assert 3.5 * 24 / 360 == pytest.approx(0.23, abs=0.005) and 3.5 * 36 / 360 == pytest.approx(0.35, abs=0.005)
     assert 3.5 * 45 / 360 == 0.4375 and 0.4375 * 400 * 1600 / 2000 == 140
+    assert 2 - (0.3 + 0.2 + 0.1) == pytest.approx(1.4) and "2.00 − 0.60 = 1.40 mm" in LESSON.read_text(encoding="utf-8")
     assert 40 + 4 + 0.5 + (24 + 33) / 2 == 73 and 12 / 60 * 50 + 1 == 11 and 11 / 2200 == 0.005
     bolt = 58.0 * 205 / 300  # kN/mm; stress area of ISO 898-1; parts four times as stiff
     assert 1.5 * 30 / 360 * 0.8 * bolt == pytest.approx(4, abs=0.1)

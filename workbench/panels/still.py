@@ -9,6 +9,7 @@ STILLS = {  # name: drawing, its arguments
     "thread_triangle": ("thread_triangle", {}),
     "blind_rivet_words": ("blind_rivet", {"body_mm": 4, "length_mm": 10, "stack_mm": 5.5, "sawn": False}),
     "solid_rivet_words": ("solid_rivet_words", {}),
+    "lock_wire_heads": ("lock_wire_heads", {}),
 }
 
 
