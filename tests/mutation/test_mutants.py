@@ -94,6 +94,10 @@ EQUIVALENT = {
         "meets: 1e-09 -> 1.1000000000000001e-09", "meets: 1e-09 -> 1.1000000000000001e-09 (2)")},
     "workbench/threads/measured.py: against: self.value > high -> self.value >= high": _NOUGHT,
     "workbench/threads/measured.py: against: self.value < low -> self.value <= low": _NOUGHT,
+    "workbench/threads/outline.py: radius_at: piece.x0_mm <= x <= piece.x1_mm -> piece.x0_mm < x <= piece.x1_mm":
+        "the piece before ends where this one begins",
+    "workbench/threads/outline.py: points: math.dist(place, places[-1]) > 1e-12 -> "
+    "math.dist(place, places[-1]) >= 1e-12": _DUST,
     "workbench/threads/limits_called_out.py: limits_called_out: 6 -> 7": _DIGITS,
     "workbench/threads/limits_called_out.py: limits_called_out: 6 -> 7 (2)": _DIGITS,
 }

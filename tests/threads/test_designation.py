@@ -166,6 +166,20 @@ def test_a_class_is_said_of_the_part_that_it_belongs_to(text, said):
     assert [field.name for field in explain(parse(text)) if field.name.startswith("class")] == [said]
 
 
+def test_a_unified_class_says_its_part():
+    """A is a screw, B is a nut (ASME B1.1)."""
+    for text, said in (("1/4-20 UNC-2A", "A is a screw"), ("1/4-20 UNC-2B", "B is a nut")):
+        assert any(said in field.meaning for field in explain(parse(text)))
+
+
+def test_the_same_length_twice_is_not_taken_for_a_pitch():
+    """M8x20x20 gives its length twice; M8x20x1 has its pitch behind the length. Each refusal says which."""
+    with pytest.raises(NotACallOut, match="given twice"):
+        parse("M8x20x20")
+    with pytest.raises(NotACallOut, match="pitch before length"):
+        parse("M8x20x1")
+
+
 @pytest.mark.parametrize("thing", [None, 6, ["M6"], b"M6"])
 def test_what_is_no_text_is_refused(thing):
     """A number or a list gets the same kind of refusal."""

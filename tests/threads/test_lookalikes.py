@@ -235,6 +235,9 @@ def test_more_starts_stop_holding_still():
     """One start of Tr40x7 holds at mu 0.12, four starts run down by themselves."""
     assert holds_still(profile("trapezoidal", 40, 7).lead_angle_deg, 0.12, 15)
     assert not holds_still(profile("trapezoidal", 40, 7, starts=4).lead_angle_deg, 0.12, 15)
+    assert holds_still(friction_angle_deg(0.12, 15), 0.12, 15)  # just
+    # hand-worked: tan 0.5 / tan (0.5 + 7.0818) = 0.008727 / 0.13309
+    assert efficiency(0.5, 0.12, 15) == pytest.approx(0.0656, abs=0.0001)
 
 
 def test_two_threads_on_one_spindle():

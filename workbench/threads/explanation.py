@@ -147,9 +147,8 @@ def number_words(value):
         words.append(f"{_UNITS[whole // 100]} hundred" + (" and" if whole % 100 else ""))
     rest = whole % 100
     if rest or whole == 0:
-        tens = _TENS[rest // 10 - 2] if rest >= 20 else ""
-        unit = _UNITS[rest % 10 if rest >= 20 else rest] if rest % 10 or rest < 20 else ""
-        words.append("-".join(part for part in (tens, unit) if part))
+        tens, unit = ("", rest) if rest < 20 else (_TENS[rest // 10 - 2], rest % 10)
+        words.append("-".join(part for part in (tens, _UNITS[unit] if unit or not tens else "") if part))
     return " ".join(words + (["point", *(_UNITS[int(one)] for one in digits)] if digits else []))
 
 

@@ -76,8 +76,8 @@ class Profile:
     form: str
     major_mm: float
     pitch_mm: float
-    starts: int = 1
-    left_hand: bool = False
+    starts: int
+    left_hand: bool
 
     def __post_init__(self):
         numbers("major_mm", self.major_mm, above=0)
