@@ -120,7 +120,8 @@ def test_the_word_picture_names_every_part_and_no_value():
     drawing, rivet = BlindRivetSetting(), blind_rivet("ISO 15977", 4, 10)
     drawing.show(rivet, 5.5, 4.1, set_rivet(rivet, 5.5, 4.1, 0.0), figures=False)
     assert set(drawing.dimensions.said) == {
-        "head", "body", "mandrel, or pin", "mandrel head", "notch", "nose of the tool", "grip"}  # fmt: skip
+        "head", "body", "mandrel, or pin", "mandrel head", "notch", "nose of the tool", "grip", "length",
+        "room"}  # fmt: skip
 
 
 def test_a_still_keeps_its_values_back():

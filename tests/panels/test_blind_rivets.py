@@ -77,7 +77,7 @@ def test_a_saving_of_cents_needs_thousands_of_rivets():
     panel = open_panel("break_even")
     panel.commit("500")
     assert shown(panel)["Air tool pays from"] == "5288 rivets" and "8.9 cents" in panel.message
-    panel.type_in("workers", "two, one a side")
+    panel.type_in("workers", "solid rivet, two")
     assert shown(panel)["Air tool pays from"] == "1627 rivets"
     assert shown(panel)["2000: hand tool, air tool"] == "990, 882 francs"  # 30 + 2000 x 0.48; 500 + 2000 x 0.1911
 

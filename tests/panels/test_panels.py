@@ -473,6 +473,7 @@ def test_as_many_batches_leave_more_or_less_over():
     assert panel.message.startswith("You said 80; the plan leaves 10.")
     panel.type_in("life", "3")
     assert shown(panel)["Least left over"] == "70, with 4 batches"  # 4 x 130 - 450
+    assert panel.message.startswith("Another number of batches, and fewer left over")
     panel.type_in("life", "12")
     panel.type_in("small", "50")
     panel.type_in("large", "70")

@@ -1,7 +1,8 @@
 """Batches of one shift as columns on a time line: what is driven, what is left over, and how long each keeps.
 
 A column stands at its quench; its height counts its rivets, to scale: shaded what is driven, hatched what is left over.
-The thick line below each column reaches as far as the batch keeps. What is shown is given, not worked out here.
+The line below each column reaches as far as the batch keeps; an arrow says that this lies beyond the picture.
+What is shown is given, not worked out here.
 """
 
 import numpy as np
@@ -73,8 +74,11 @@ class BatchPlan:
                 lines.append(hatching(box, 6, RISING))
             marks.word(f"{driven} + {over}" if over else f"{driven}", x, top + TALL * over + 12)
             y = FLOOR - 34 - 12 * number
-            marks.word(self.clock(until), x - 6, y, "right")
-            keeps += [(x, y), (self.x(min(until, self.to_min)), y), _BREAK]
+            end = self.x(min(until, self.to_min))
+            keeps += [(x, y), (end, y), _BREAK]
+            if until > self.to_min:
+                marks.arrow(end, y, 0)
+            marks.word(self.clock(until), end + 6, y, "left")
         for patch, paths in ((self.driven, boxes), (self.over, rest)):
             patch.set_path(Path.make_compound_path(*paths) if paths else _NONE)
         self.hatch.set_data(*(np.concatenate(lines, axis=1) if lines else ([], [])))

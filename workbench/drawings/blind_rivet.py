@@ -115,6 +115,15 @@ class BlindRivetSetting:
             marks.up(2 * AXIS - high, high, place, f"Ø {2 * tail:.1f}" if self.figures else "Ø tail", x + 2, x + 2)
         if stage.broken:
             self._dimension_pin(top, bottom)
+        elif not (self.figures or stage.travel_mm):
+            self._dimension_room(back, zero, bottom)
+
+    def _dimension_room(self, back, zero, bottom):
+        """Length of the body, and what stands behind the sheets, on a rivet that is not yet pulled."""
+        end = max(z for piece in self.stage.mandrel for z, _ in piece)
+        (body, side), (tip, level) = self.px([(self.rivet.length_mm, -0.5 * self.rivet.body_mm), (end, 0)])
+        self.dimensions.across(zero, body, bottom - 52, "length", None, side)
+        self.dimensions.across(back, tip, bottom - 26, "room", None, level)
 
     def _name_parts(self, top):
         """Leaders to body, mandrel head and notch, above the sheets."""
@@ -126,7 +135,7 @@ class BlindRivetSetting:
             x, y = max(((x, y) for x, y in self.px(stage.body) if x < self.zero - 1), key=lambda point: point[1])
             marks.leader((x, y), (x - 26, top - 4), "head", "right")
         if not stage.travel_mm:
-            (x, y), = self.px([(rivet.length_mm - 0.25 * rivet.body_mm, -0.5 * rivet.body_mm)])
+            (x, y), = self.px([(rivet.length_mm - 0.7 * rivet.body_mm, -0.5 * rivet.body_mm)])
             marks.leader((x, y), (x + 20, 2 * AXIS - top + 14), "body")
         notch = min(stage.mandrel[0]) if stage.broken else (self._notch_mm(), 0.65 * rivet.mandrel_mm / 2)
         (x, y), = self.px([(notch[0], -0.65 * rivet.mandrel_mm / 2)])

@@ -53,8 +53,11 @@ def batch_plan():
         except ValueError:
             usual, said = None, "runs short"
         message = f"You said {prediction}; the plan leaves {made.wasted}." if values == START else ""
-        if usual and len(usual.runs) == len(made.runs) and usual.wasted > made.wasted:
-            message += " The same number of batches, and fewer left over: what they add up to decides."
+        if usual and usual.wasted > made.wasted:
+            number = "The same number of" if len(usual.runs) == len(made.runs) else "Another number of"
+            message += f" {number} batches, and fewer left over: what they add up to decides."
+        elif usual:
+            message += " No mix leaves fewer over than the larger basket alone."
         loads = " + ".join(str(run.rivets) for run in made.runs)
         return Shown(
             drawing.png(), drawing.text(),
@@ -70,7 +73,8 @@ def batch_plan():
 
     return Board(
         "How many batches waste least?",
-        "A night needs 450 rivets. Each run of the bath takes one full basket and makes one batch. With baskets of 200 "
+        "A night needs 450 rivets: 60 an hour for 7.5 h, without the break. "
+        "Each run of the bath takes one full basket and makes one batch. With baskets of 200 "
         "alone, three batches leave 150 rivets over. Now a basket of 130 may be used in some runs instead. How many "
         "rivets are left over at least?",
         "Your prediction (rivets)",

@@ -9,8 +9,8 @@ from workbench.rivets.cost import break_even_quantity, cost_each, labour_cost, t
 
 COUNT = Quantity("rivets", 1, (0, 10_000_000))
 HAND, SECONDS, RIVET = 30, 18, 0.08  # francs, s and francs of the slow way
-WORKERS = {"one": 1, "two, one a side": 2}
-START = {"price": 500, "seconds": 10, "rate": 40, "workers": "one"}
+WORKERS = {"blind rivet, one": 1, "solid rivet, two": 2}
+START = {"price": 500, "seconds": 10, "rate": 40, "workers": "blind rivet, one"}
 
 
 def break_even():
@@ -68,6 +68,6 @@ def break_even():
         (Control("price", "Price of the air tool", "francs", 100, 2000, 50, START["price"]),
          Control("seconds", "Air tool takes", "s", 4, 24, 1, START["seconds"]),
          Control("rate", "An hour of one worker costs", "francs", 20, 80, 1, START["rate"]),
-         Pick("workers", "Workers at the hand tool", tuple(WORKERS), START["workers"])),
+         Pick("workers", "Slow way: rivet, workers", tuple(WORKERS), START["workers"])),
         lambda text: f"{read(text, COUNT, {}).value:g} rivets", moved,
     )

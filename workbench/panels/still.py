@@ -7,6 +7,8 @@ from importlib import import_module
 STILLS = {  # name: drawing, its arguments
     "screw_words": ("measuring_screw_words", {"gap": 12.84, "work": 12.84}),
     "thread_triangle": ("thread_triangle", {}),
+    "rivet_head_marks": ("rivet_head_marks", {}),
+    "blind_rivet_set": ("blind_rivet", {"body_mm": 4, "length_mm": 10, "stack_mm": 5.5}),
     "blind_rivet_words": ("blind_rivet", {"body_mm": 4, "length_mm": 10, "stack_mm": 5.5, "sawn": False}),
     "solid_rivet_words": ("solid_rivet_words", {}),
     "lock_wire_heads": ("lock_wire_heads", {}),
