@@ -53,6 +53,7 @@ def pin_stack():
              ("Hole off the middle by", f"{off:+.1f} mm".replace("-", "−")), ("Room each way", f"{room:.2f} mm"),
              ("Hole to the bolt's end", f"{end:g} mm, least {hole(THREAD)['end_mm']:g} mm")),
             message,
+            "G: parts, w: washers, h: floor of the slot, m: top of the nut, both above the nut's face.\n"
             f"Middle of the slot = G + w + (h + m) ÷ 2 = {parts:g} + {washers:g} + ({floor:g} + {height:g}) ÷ 2 "
             f"= {middle:g} mm.\n"
             f"Room = (m − h) ÷ 2 − pin ÷ 2 = {(height - floor) / 2:g} − {pin(row['pin_mm'])['shank_max_mm'] / 2:g} "
