@@ -98,6 +98,8 @@ EQUIVALENT = {
         "the piece before ends where this one begins",
     "workbench/threads/outline.py: points: math.dist(place, places[-1]) > 1e-12 -> "
     "math.dist(place, places[-1]) >= 1e-12": _DUST,
+    "workbench/threads/lookalikes.py: next_measurement: len(threads) > 2 -> len(threads) >= 2":
+        "of two threads, what splits one off also shrinks the largest group",
     "workbench/threads/limits_called_out.py: limits_called_out: 6 -> 7": _DIGITS,
     "workbench/threads/limits_called_out.py: limits_called_out: 6 -> 7 (2)": _DIGITS,
 }

@@ -126,6 +126,18 @@ def test_inch_grades_begin_at_a_quarter_inch():
     assert set(ends.values()) == {1, 1.5}
 
 
+# proof, tensile, yield in ksi; SAE J429, from memory
+GRADES = {"1 to 1.5": (33, 60, 36), "2 to 0.75": (55, 74, 57), "2 to 1.5": (33, 60, 36), "4 to 1.5": (65, 115, 100),
+          "5 to 1": (85, 120, 92), "5 to 1.5": (74, 105, 81), "5.2 to 1": (85, 120, 92), "7 to 1.5": (105, 133, 115),
+          "8 to 1.5": (120, 150, 130), "8.2 to 1": (120, 150, 130)}
+
+
+def test_inch_grades_have_the_strengths_of_the_standard():
+    """Each row of the inch grades is that of SAE J429 (from memory)."""
+    assert {row: (cells["proof_ksi"], cells["tensile_ksi"], cells["yield_ksi"])
+            for row, cells in table("sae_j429_grades").rows.items()} == GRADES
+
+
 # ISO 273, fine and medium holes above M64, from memory
 LARGE_HOLES = {68: (70, 74), 72: (74, 78), 76: (78, 82), 80: (82, 86), 85: (87, 91), 90: (93, 96), 95: (98, 101),
                100: (104, 107), 105: (109, 112), 110: (114, 117), 115: (119, 122), 120: (124, 127), 125: (129, 132),

@@ -159,3 +159,9 @@ def test_refusals(call, says):
     """Impossible parts, gauges of the other kind and unknown rules are refused."""
     with pytest.raises(ValueError, match=says):
         call()
+
+
+def test_a_shallow_thread_is_touched_no_deeper_than_it_is():
+    """The flank that a mate can touch is 5/8 H = 0.812 mm at P 1.5, on a part 0.4 mm deep only 0.4 mm (geometry)."""
+    assert Part(9.9, 8.95, 8.2, 1.5).contact_depth == pytest.approx(0.8119, abs=1e-4)
+    assert Part(9.4, 8.95, 8.6, 1.5).contact_depth == pytest.approx(0.4)

@@ -261,6 +261,13 @@ def test_all_trapezoidal_pairs_clear():
                 assert fit(screw, nut).always_assembles
 
 
+def test_the_root_of_the_coarsest_trapezoidal_thread_has_its_whole_tolerance():
+    """Tr300x44-9c: the root of the screw is as wide as its tolerance Td3 in the table (ISO 2903), 2 mm and more."""
+    limits = trapezoidal_limits(300, 44, "9c")
+    stored = table("iso_2903_pitch").row("180 to 355 x 44")["Td3_9c"]
+    assert stored > 2000 and limits.minor.high - limits.minor.low == pytest.approx(stored / 1000, abs=1e-9)
+
+
 def test_several_starts_widen_only_pitch_and_root():
     """Two starts: pitch diameter tolerance 1.12 times, crest unchanged (ISO 2903, from memory)."""
     one, two = (trapezoidal_limits(40, 7, "7e", starts) for starts in (1, 2))

@@ -162,6 +162,17 @@ def test_right_pairs_run_to_the_end():
         assert turns_before_binding(one, one).turns == math.inf
 
 
+def test_mj_threads_begin_at_1_6_mm():
+    """ISO 5855 starts with MJ1.6; smaller metric sizes have no MJ form (from memory)."""
+    assert min(one.major_mm for one in known_threads() if one.family == "MJ") == 1.6
+
+
+def test_an_unknown_name_is_cut_at_forty_signs():
+    """A name of a hundred signs is quoted with its first forty."""
+    with pytest.raises(ValueError, match=f"no thread '{'q' * 40}' in"):
+        known_thread("q" * 100)
+
+
 def test_pipe_threads_of_the_two_standards_share_their_sizes():
     """R threads have the sizes of G threads at the gauge plane (ISO 7-1, ISO 228-1)."""
     for one in known_threads():

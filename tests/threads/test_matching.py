@@ -82,6 +82,7 @@ def test_20_threads_an_inch_looks_like_pitch_1_25_over_a_short_leaf():
     """Over four gaps a 1.25 leaf misses 25.4/20 = 1.27 mm by 0.08 mm, unseen; over twelve by 0.24 mm, seen (0.1 mm)."""
     assert pitch_by_leaf(1.25, teeth=5, seen_mm=0.1).meets(25.4 / 20, 25.4 / 20)
     assert not pitch_by_leaf(1.25, teeth=13, seen_mm=0.1).meets(25.4 / 20, 25.4 / 20)
+    assert pitch_by_leaf(1.25, teeth=2, seen_mm=0.1).uncertainty == 0.1  # two teeth have one gap
 
 
 @pytest.mark.parametrize(("head", "overall", "height", "verdict"), [
