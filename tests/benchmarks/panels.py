@@ -145,7 +145,8 @@ def _blind_rivet():
 
 def _lines(n):
     """Another price or pace: 30 prices x 7 paces."""
-    return {"price": 150 + 50 * (n % 30), "seconds": 6 + n // 30, "rate": 40, "workers": "one"}
+    return {"price": 150 + 50 * (n % 30), "seconds": 6 + n // 30, "rate": 40,
+            "workers": open_panel("break_even").values["workers"]}
 
 
 def _break_even():
