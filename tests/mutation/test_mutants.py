@@ -51,7 +51,7 @@ MODULES = {  # area: file: the tests likeliest to catch a change
         "property_classes": _STRENGTH, "strength": _STRENGTH, "tapping": "tests/threads/test_tapping.py",
         "three_wires": "tests/threads/test_three_wires.py"}.items()},
 }
-TABLES = {
+TABLES = {  # without thread_instruments: rules of thumb of our own, with nothing outside to hold them against
     "screws": {f"workbench/tables/{name}.csv": "tests/published/test_measuring_screws.py" for name in (
         "definitions", "distributions", "measuring_screws", "number_drills", "thermal_expansion")},
     "threads": {f"workbench/tables/{name}.csv": first for name, first in {
@@ -62,7 +62,7 @@ TABLES = {
         "iso_898_2_nuts": _STRENGTH, "iso_965_crest": _TOLERANCES, "iso_965_deviations": _TOLERANCES,
         "iso_965_pitch": _TOLERANCES, "nominal_lengths": _HEADS, "pipe_threads": _LOOKALIKES,
         "sae_j429_grades": _STRENGTH, "screw_heads": _MATCHING, "screw_lengths": _MATCHING, "thread_forms": _PROFILES,
-        "thread_instruments": _LOOKALIKES, "thread_lengths": _MATCHING, "trapezoidal_clearances": _PROFILES,
+        "thread_lengths": _MATCHING, "trapezoidal_clearances": _PROFILES,
         "trapezoidal_sizes": _TOLERANCES, "unified_sizes": _LOOKALIKES, "whitworth_sizes": _LOOKALIKES}.items()},
 }
 FILES = {path: (area, first) for kind in (MODULES, TABLES) for area, files in kind.items()
@@ -100,6 +100,8 @@ EQUIVALENT = {
     "math.dist(place, places[-1]) >= 1e-12": _DUST,
     "workbench/threads/lookalikes.py: next_measurement: len(threads) > 2 -> len(threads) >= 2":
         "of two threads, what splits one off also shrinks the largest group",
+    "workbench/threads/matching.py: thread_length_mm: row['over_mm'] < length_mm <= row['up_to_mm'] -> "
+    "row['over_mm'] <= length_mm <= row['up_to_mm']": "the row before takes the length where two ranges meet",
     "workbench/threads/limits_called_out.py: limits_called_out: 6 -> 7": _DIGITS,
     "workbench/threads/limits_called_out.py: limits_called_out: 6 -> 7 (2)": _DIGITS,
 }

@@ -82,6 +82,7 @@ def test_20_threads_an_inch_looks_like_pitch_1_25_over_a_short_leaf():
     """Over four gaps a 1.25 leaf misses 25.4/20 = 1.27 mm by 0.08 mm, unseen; over twelve by 0.24 mm, seen (0.1 mm)."""
     assert pitch_by_leaf(1.25, teeth=5, seen_mm=0.1).meets(25.4 / 20, 25.4 / 20)
     assert not pitch_by_leaf(1.25, teeth=13, seen_mm=0.1).meets(25.4 / 20, 25.4 / 20)
+    assert Measured(1.25).uncertainty == 0  # where none is said
     assert pitch_by_leaf(1.25, teeth=2, seen_mm=0.1).uncertainty == 0.1  # two teeth have one gap
 
 
@@ -137,6 +138,8 @@ def test_hand_head_and_class():
     assert verdicts("M10", asked_head="pan", **part)["head"] == CANNOT_TELL
     assert verdicts("M10x40-8.8", marks="XYZ 8.8", **part)["property class"] == SATISFIES
     assert verdicts("M10x40-10.9", marks="XYZ 8.8", **part)["property class"] == FAILS
+    assert by("M10x40-10.9", "property class", marks="XYZ 8.8", **part) == 0  # a class has no size to be out by
+    assert by("M10x40-8.8", "property class", marks="XYZ", **part) == 0
     assert verdicts("M10x40-8.8", marks="XYZ", **part)["property class"] == CANNOT_TELL
 
 

@@ -30,11 +30,14 @@ def test_the_tilted_view_shows_a_steeper_flank():
     assert seen == pytest.approx(29.62, abs=0.005)
     assert axial_flank_deg(seen, 10) == pytest.approx(30, abs=0.001)
     assert axial_flank_deg(30, 0) == pytest.approx(30)
+    assert axial_flank_deg(0, 10) == 0
 
 
 @pytest.mark.parametrize(("call", "says"), [
     (lambda: flank_angle_deg(0, 1, 1, 1), "two heights"),
     (lambda: axial_flank_deg(90, 3), "included angle"),
+    (lambda: axial_flank_deg(60.5, 3), "at most 60"),
+    (lambda: axial_flank_deg(30, 45.5), "at most 45"),
 ])
 def test_refusals(call, says):
     """Readings that cannot be are refused with the likely cause."""

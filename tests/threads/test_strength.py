@@ -102,6 +102,7 @@ def test_larger_bolts_of_8_8_are_a_little_stronger():
 
 def test_sae_grades_weaken_with_size():
     """Grades 2 and 5 have a lower strength above their first size range (SAE J429, table 1)."""
+    assert sae_grade("5", 0.25) == sae_grade("5", 1)  # both ends of the first range belong to it
     assert sae_grade("5", 1).tensile_mpa > sae_grade("5", 1.125).tensile_mpa
     assert sae_grade("2", 0.75).proof_mpa > sae_grade("2", 0.875).proof_mpa
     for row in table("sae_j429_grades").rows.values():

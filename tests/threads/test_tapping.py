@@ -44,6 +44,11 @@ def test_inch_threads_work_in_inches():
     assert thread_percent(0.25, 1 / 20, 0.201, "3/4 H") == pytest.approx(75.4, abs=0.1)
 
 
+def test_half_a_percent_of_thread_is_nearly_the_major_diameter():
+    """M10: 0.5 % of 1.0825 P is 0.008 mm on the diameter (hand-worked)."""
+    assert hole_for_percent(10, 1.5, 0.5, "5/8 H") == pytest.approx(9.9919, abs=1e-4)
+
+
 def test_what_remains_of_a_hole():
     """M10 with 8.5: 0.75 mm deep, inside 8.376 to 8.676; 8.8 is 0.124 over; 8.3 is 0.076 under (ISO 965-2 limits)."""
     good, wide, narrow = (tapped_hole(10, 1.5, hole) for hole in (8.5, 8.8, 8.3))

@@ -115,6 +115,18 @@ def test_the_shop_rule_stays_inside_the_geometry():
     smallest, largest = usable_wires(1.0, 0.32476)
     low, high = shop_wires(1.0)
     assert smallest < low < best_wire(1.0) < high < largest
+    assert shop_wires(2.0) == pytest.approx((1.12, 1.8))
+
+
+def test_a_thread_of_which_no_flank_is_said_has_60_degrees():
+    """Left out, the flank is 30 degrees: best wire 0.57735 P, M = d2 + 3 W - 0.86603 P (workshop texts)."""
+    assert best_wire(1.0) == pytest.approx(0.57735, abs=1e-5) and groove(1.0).seat == pytest.approx(2)
+    assert over_wires(9.026, 0.866, 1.5) == pytest.approx(10.325, abs=0.0005)
+    assert pitch_diameter_from(10.325, 0.866, 1.5) == pytest.approx(9.026, abs=0.0005)
+    assert touches_at(best_wire(1.5), 1.5) == pytest.approx((0, 0), abs=1e-9)
+    # tan lam = 1.5 / (9.026 pi); W tan^2 cos 30 cot 30 / 2, the handbooks' short correction
+    assert lead_correction(9.026, 0.866, 1.5) == pytest.approx(0.866 * 0.0529**2 * 1.5 / 2, rel=0.01)
+    assert usable_wires(1.0, 0.32476) == pytest.approx((0.50519, 1.01038), abs=1e-4)  # 2/3 and 4/3 of 7/8 H
 
 
 def seated_cylinder_reading(pitch_diameter, pitch, wire, lead, angle_deg):

@@ -112,7 +112,7 @@ def nut_proof_mpa(nut_class, diameter_mm):
 
 
 def _nut_name(row):
-    return row["row"].split(" ", 1)[0]
+    return row["row"].partition(" ")[0]
 
 
 def nut_for(bolt_class):
