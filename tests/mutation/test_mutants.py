@@ -136,8 +136,9 @@ class Trial:
         for name in (*FILES, *EVERY):
             (folder / name).parent.mkdir(parents=True, exist_ok=True)
             shutil.copy(ROOT / name, folder / name)
-        for published in (ROOT / "tests/published").glob("*.csv"):
-            shutil.copy(published, folder / "tests/published")
+        for data in ("tests/published", "workbench/tables"):
+            for table in (ROOT / data).glob("*.csv"):
+                shutil.copy(table, folder / data)
         for package in {parent for name in (*FILES, *EVERY) for parent in Path(name).parents[:-1]}:
             (folder / package / "__init__.py").touch()
         (folder / "pytest.ini").write_text("[pytest]\n")
