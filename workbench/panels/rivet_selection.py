@@ -45,8 +45,8 @@ def rivet_selection():
         message = ""
         if values == START:
             stands = one.length.stands_out_mm / one.diameter_mm
-            message = (f"You said {prediction}. {one.grip_mm:g} + 1.5 × {one.diameter_mm:g} = {wanted:g} mm; the nearest "
-                       f"that is made has {one.length.length_mm:g} mm: {stands:.2f} D stand out, still within the band. "
+            message = (f"You said {prediction}. {one.grip_mm:g} + 1.5 × {one.diameter_mm:g} = {wanted:g} mm; the "
+                       f"nearest made has {one.length.length_mm:g} mm: {stands:.2f} D stand out, within the band. "
                        "D is 4 mm: 5 lies nearer to 3 t = 4.8 mm, but over it, where the Navy manual stops.")
         measured = "over all" if one.head.flush else "under the head"
         return Shown(
