@@ -264,15 +264,15 @@ def test_the_scatter_printed_in_the_lesson_is_that_of_the_methods():
 def test_the_figures_of_the_explore_board_follow_from_its_formulas():
     """The unmarked part's figures by its own printed formulas, worked here step by step."""
     text = (LESSON.parent / "explore" / "joint_opens.md").read_text(encoding="utf-8")
-    bolt = 205000 / (20 / 78.5 + 20 / 58.0)
-    slope, wide = math.tan(math.radians(30)), 14.6 + 2 * 20 * math.tan(math.radians(30))
-    cone = math.pi * 205000 * 11 * slope / math.log((wide - 11) * (14.6 + 11) / ((wide + 11) * (14.6 - 11)))
+    bolt = 205000 / (28 / 78.5 + 12 / 58.0)
+    slope, wide = math.tan(math.radians(30)), 14.63 + 2 * 20 * math.tan(math.radians(30))
+    cone = math.pi * 205000 * 11 * slope / math.log((wide - 11) * (14.63 + 11) / ((wide + 11) * (14.63 - 11)))
     together = bolt * cone / 2 / (bolt + cone / 2)
-    assert bolt == pytest.approx(342000, rel=1e-3) and cone == pytest.approx(3010000, rel=2e-3)
-    assert bolt / (bolt + cone / 2) == pytest.approx(0.19, abs=0.005) and cone / 2000 == pytest.approx(1503, abs=1)
-    assert together == pytest.approx(279000, rel=2e-3) and 0.011 * together == pytest.approx(3060, abs=10)
+    assert bolt == pytest.approx(364000, rel=1e-3) and cone == pytest.approx(3020000, rel=2e-3)
+    assert bolt / (bolt + cone / 2) == pytest.approx(0.19, abs=0.005) and cone / 2000 == pytest.approx(1510, abs=1)
+    assert together == pytest.approx(293000, rel=2e-3) and 0.011 * together == pytest.approx(3230, abs=10)
     assert 0.19 * 8000 / 116 == pytest.approx(13, abs=0.5) and 8000 / 116 == pytest.approx(69, abs=0.5)
-    for figure in ("342 000", "3 010 000", "1503", "0.19", "279 000", "3060", "= 13 MPa", "= 69 MPa"):
+    for figure in ("364 000", "3 020 000", "1510", "0.19", "293 000", "3230", "= 13 MPa", "= 69 MPa"):
         assert figure in text
 
 
