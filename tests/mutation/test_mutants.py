@@ -179,8 +179,10 @@ def trials(tmp_path_factory):
 def test_the_unchanged_copy_passes(trials, path):
     """Without a change the copied tests pass, so a failure is the mutant's."""
     trial = trials.get()
-    assert trial.alive(path, None)
-    trials.put(trial)
+    try:
+        assert trial.alive(path, None)
+    finally:
+        trials.put(trial)
 
 
 def test_every_mutant_is_caught(trials):
