@@ -166,3 +166,14 @@ def test_length_tolerances_are_those_of_js15():
     assert [row["tolerance_mm"] for row in rows] == grades
     assert [row["over_mm"] for row in rows[1:]] == [row["up_to_mm"] for row in rows[:-1]]
     assert all(numbers_of(row["length"]) == [row["up_to_mm"]] for row in rows)
+
+
+def test_unified_sizes_are_those_of_their_names():
+    """A number size n is 0.060 in + 0.013 in n (ASME B1.1); a fraction is itself; the threads per inch end the name."""
+    for row, cells in table("unified_sizes").rows.items():
+        size, threads = row.rsplit("-", 1)
+        number = str(cells["size"]).removeprefix("#")
+        inches = 0.060 + 0.013 * float(number) if str(cells["size"]).startswith("#") else float(sum(
+            Fraction(part) for part in size.split()))
+        assert cells["major_in"] == pytest.approx(inches, abs=5e-5), row
+        assert cells["threads_per_inch"] == float(threads), row
